@@ -1,0 +1,61 @@
+package scene
+
+import "image/color"
+
+// Material is how a surface answers light. The zero value is black and matt.
+type Material struct {
+	// Colour is the surface under full light; its alpha is the opacity.
+	// Translucent surfaces are drawn after the opaque ones and show their
+	// nearest layer only.
+	Colour color.NRGBA
+	// Gloss is the share of light mirrored, 0 (matt) to about 0.5.
+	Gloss float64
+	// Glow is the share of the colour shown whatever the light, 0 to 1.
+	Glow float64
+	// BothSides draws the inside of a surface too.
+	BothSides bool
+}
+
+// Instance is a mesh with its place and material in one picture.
+type Instance struct {
+	Mesh     *Mesh
+	Pose     Pose
+	Material Material
+}
+
+// Materials of the joint.
+var (
+	Ceramic     = Material{Colour: color.NRGBA{R: 0xF6, G: 0xF5, B: 0xF2, A: 0xFF}, Gloss: 0.10}
+	BrushedGrey = Material{Colour: color.NRGBA{R: 0x9A, G: 0xA1, B: 0xA8, A: 0xFF}, Gloss: 0.14}
+	PaleBlue    = Material{Colour: color.NRGBA{R: 0xB9, G: 0xD3, B: 0xE6, A: 0xFF}, Gloss: 0.05}
+	DarkShell   = Material{Colour: color.NRGBA{R: 0x5E, G: 0x67, B: 0x70, A: 0xFF}, Gloss: 0.08}
+	IvoryBone   = Material{Colour: color.NRGBA{R: 0xEC, G: 0xDF, B: 0xC4, A: 0xFF}, Gloss: 0.03}
+	// ContactMark and FreeSkin carry the Okabe-Ito vermilion and green.
+	ContactMark = Material{Colour: color.NRGBA{R: 0xD5, G: 0x5E, B: 0x00, A: 0xFF}, Glow: 0.6, BothSides: true}
+	FreeSkin    = Material{Colour: color.NRGBA{R: 0x00, G: 0x9E, B: 0x73, A: 0x6E}, Glow: 0.4, BothSides: true}
+)
+
+// Faded returns the material with its opacity set to alpha (0 to 1).
+func (m Material) Faded(alpha float64) Material {
+	m.Colour.A = uint8(clamp(alpha, 0, 1)*255 + 0.5)
+	return m
+}
+
+// Tone is the light and the background of a picture.
+type Tone struct {
+	Top, Bottom color.NRGBA // background, opaque
+	Key, Fill   float64     // strength of the two lamps
+	Ambient     float64
+}
+
+// Light and Dark are the two tones of the program.
+var (
+	Light = Tone{
+		Top: color.NRGBA{R: 0xF7, G: 0xF8, B: 0xF9, A: 0xFF}, Bottom: color.NRGBA{R: 0xE2, G: 0xE6, B: 0xEA, A: 0xFF},
+		Key: 0.62, Fill: 0.20, Ambient: 0.26,
+	}
+	Dark = Tone{
+		Top: color.NRGBA{R: 0x23, G: 0x28, B: 0x2E, A: 0xFF}, Bottom: color.NRGBA{R: 0x14, G: 0x17, B: 0x1B, A: 0xFF},
+		Key: 0.62, Fill: 0.14, Ambient: 0.20,
+	}
+)

@@ -1,0 +1,89 @@
+package scene
+
+import (
+	"image"
+	"image/png"
+	"math"
+	"os"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// neckAxis is the direction of a neck with the given neck-shaft angle and
+// anteversion in degrees, in the femur's frame.
+func neckAxis(ccd, version float64) r3.Vec {
+	sa, ca := math.Sincos((180 - ccd) * math.Pi / 180)
+	sv, cv := math.Sincos(version * math.Pi / 180)
+	return r3.Vec{X: -sv * sa, Y: -ca, Z: cv * sa}
+}
+
+// cupPose is the pose of a cup with radiographic inclination and anteversion in
+// degrees.
+func cupPose(inclination, anteversion float64) Pose {
+	si, ci := math.Sincos(inclination * math.Pi / 180)
+	sa, ca := math.Sincos(anteversion * math.Pi / 180)
+	return Along(r3.Vec{X: sa, Y: -ca * ci, Z: ca * si}, r3.Vec{Y: 1})
+}
+
+// joint is a stemmed hip of primitives.
+func joint() []Instance {
+	v := neckAxis(130, 15)
+	liner, shell := Cup{Bearing: 18.2, Liner: 23, Shell: 26, Rim: Flat(math.Pi)}.Meshes()
+	cup := cupPose(40, 15)
+	return []Instance{
+		{shell, cup, DarkShell},
+		{liner, cup, PaleBlue},
+		{Head(18), Still, Ceramic},
+		{Neck(Taper(10, 6, 36, 7), 10, 36), Along(v, r3.Vec{X: 1}), BrushedGrey},
+		{UsualStem(v).Mesh(), Still, BrushedGrey},
+	}
+}
+
+func picture(w, h int, cam Camera, tone Tone, in []Instance) *image.RGBA {
+	img := image.NewRGBA(image.Rect(0, 0, w, h))
+	new(Renderer).Draw(img, cam, tone, in)
+	return img
+}
+
+func TestMain(m *testing.M) { os.Exit(m.Run()) }
+
+// TestLook writes pictures to the folder named by RIMCLEAR_LOOK, to be looked at.
+func TestLook(t *testing.T) {
+	dir := os.Getenv("RIMCLEAR_LOOK")
+	if dir == "" {
+		t.Skip("RIMCLEAR_LOOK names no folder")
+	}
+	for name, cam := range map[string]Camera{
+		"front": Front(), "side": Side(), "oblique": Oblique(), "cup": Facing(cupPose(40, 15).Y),
+	} {
+		for tone, background := range map[string]Tone{"light": Light, "dark": Dark} {
+			f, err := os.Create(dir + "/" + name + "-" + tone + ".png")
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := png.Encode(f, picture(900, 700, cam, background, joint())); err != nil {
+				t.Fatal(err)
+			}
+			f.Close()
+		}
+	}
+}
+
+func BenchmarkDraw(b *testing.B) {
+	in := joint()
+	n := 0
+	for _, i := range in {
+		n += i.Mesh.Triangles()
+	}
+	img := image.NewRGBA(image.Rect(0, 0, 900, 700))
+	var r Renderer
+	cam := Oblique()
+	cam.Extent = 130
+	b.ReportAllocs()
+	b.ReportMetric(float64(n), "triangles")
+	for b.Loop() {
+		cam.Azimuth += 0.01
+		r.Draw(img, cam, Light, in)
+	}
+}
