@@ -1,0 +1,175 @@
+package figure
+
+import (
+	"image"
+	"image/color"
+	"image/draw"
+	"math"
+
+	xdraw "golang.org/x/image/draw"
+	"golang.org/x/image/math/f64"
+	"golang.org/x/image/vector"
+)
+
+// Raster draws into pixels, with antialiasing. It is not safe for use by
+// several goroutines, but several rasters may work at once.
+type Raster struct {
+	img   *image.RGBA
+	scale float64
+	clip  clip
+	saved []clip
+
+	path  vector.Rasterizer
+	rings [][]Point // scratch: the path in pixels
+	cover []uint8   // scratch: coverage
+}
+
+// NewRaster returns a canvas over img, scale pixels to the point; the origin of
+// the surface is the upper left corner of img.
+func NewRaster(img *image.RGBA, scale float64) *Raster {
+	return &Raster{img: img, scale: scale, clip: clip{box: img.Bounds()}}
+}
+
+func (r *Raster) device() Affine {
+	m := Scaling(r.scale, r.scale)
+	m.E, m.F = float64(r.img.Rect.Min.X), float64(r.img.Rect.Min.Y)
+	return m
+}
+
+// Fill fills rings.
+func (r *Raster) Fill(rings [][]Point, c Colour) {
+	r.paint(r.device().lines(rings), c)
+}
+
+// Stroke draws lines.
+func (r *Raster) Stroke(lines [][]Point, s Stroke) {
+	m := r.device()
+	half := s.Width * r.scale / 2
+	guard := grown(r.clip.box, half+2)
+	dash := make([]float64, len(s.Dash))
+	for i, d := range s.Dash {
+		dash[i] = d * r.scale
+	}
+	var k stroker
+	k.half = half
+	for _, l := range lines {
+		for _, piece := range dashes(visible(m.line(l), guard), dash) {
+			k.line(piece)
+		}
+	}
+	r.paint(k.rings, s.Colour)
+}
+
+// paint fills rings given in pixels.
+func (r *Raster) paint(rings [][]Point, c Colour) {
+	box, cover := r.coverage(rings)
+	if cover != nil {
+		r.blend(box, cover, box.Dx(), c)
+	}
+}
+
+// coverage returns how much of each pixel of a box the rings cover; the box
+// holds all that is inside the clip. The slice is valid until the next call.
+func (r *Raster) coverage(rings [][]Point) (image.Rectangle, []uint8) {
+	b, ok := Bounds(rings...)
+	if !ok {
+		return image.Rectangle{}, nil
+	}
+	box := outer(b, r.clip.box)
+	if box.Empty() {
+		return box, nil
+	}
+	if guard := grown(box, 2); !guard.Contains(b.Min) || !guard.Contains(b.Max) {
+		rings = cropped(rings, guard)
+	}
+	w, h := box.Dx(), box.Dy()
+	r.path.Reset(w, h)
+	r.path.DrawOp = draw.Src
+	x, y := float64(box.Min.X), float64(box.Min.Y)
+	for _, ring := range rings {
+		if len(ring) < 3 {
+			continue
+		}
+		r.path.MoveTo(float32(ring[0].X-x), float32(ring[0].Y-y))
+		for _, p := range ring[1:] {
+			r.path.LineTo(float32(p.X-x), float32(p.Y-y))
+		}
+		r.path.ClosePath()
+	}
+	if cap(r.cover) < w*h {
+		r.cover = make([]uint8, w*h)
+	}
+	mask := &image.Alpha{Pix: r.cover[:w*h], Stride: w, Rect: image.Rect(0, 0, w, h)}
+	r.path.Draw(mask, mask.Rect, image.Opaque, image.Point{})
+	return box, mask.Pix
+}
+
+// blend lays the colour c over the pixels of box as far as cover, whose rows
+// are stride long, and the clip say. box must lie inside the clip box.
+func (r *Raster) blend(box image.Rectangle, cover []uint8, stride int, c Colour) {
+	w := box.Dx()
+	src := premultiplied(c)
+	for y := box.Min.Y; y < box.Max.Y; y++ {
+		row := cover[(y-box.Min.Y)*stride:][:w]
+		dst := r.img.Pix[r.img.PixOffset(box.Min.X, y):][: 4*w : 4*w]
+		if r.clip.mask == nil {
+			blendRow(dst, row, src)
+		} else {
+			blendRow(dst, r.clip.masked(row, box.Min.X, y), src)
+		}
+	}
+}
+
+func premultiplied(c Colour) color.RGBA {
+	return color.RGBAModel.Convert(c).(color.RGBA)
+}
+
+// Image draws img through m, smoothed.
+func (r *Raster) Image(m Affine, img image.Image) {
+	m = r.device().Mul(m)
+	box, ok := Bounds(m.line(Box(0, 0, 1, 1).Ring()))
+	if !ok {
+		return
+	}
+	dst := outer(box, r.clip.box)
+	if dst.Empty() {
+		return
+	}
+	b := img.Bounds()
+	src := m.Mul(Scaling(1/float64(b.Dx()), 1/float64(b.Dy()))).Mul(Translate(-float64(b.Min.X), -float64(b.Min.Y)))
+	to := r.img.SubImage(dst).(*image.RGBA)
+	opt := &xdraw.Options{}
+	if r.clip.mask != nil {
+		opt.DstMask, opt.DstMaskP = r.clip.mask, image.Point{}
+	}
+	scaler(src).Transform(to, f64.Aff3{src.A, src.C, src.E, src.B, src.D, src.F}, img, b, xdraw.Over, opt)
+}
+
+// scaler keeps whole pixels as they are and smooths all else.
+func scaler(m Affine) xdraw.Interpolator {
+	whole := func(v float64) bool { return math.Abs(v-math.Round(v)) < 1e-6 }
+	if m.B == 0 && m.C == 0 && math.Abs(m.A-1) < 1e-9 && math.Abs(m.D-1) < 1e-9 && whole(m.E) && whole(m.F) {
+		return xdraw.NearestNeighbor
+	}
+	if m.Stretch() < 0.75 {
+		return xdraw.BiLinear
+	}
+	return xdraw.ApproxBiLinear
+}
+
+// outer returns the pixels that b touches inside limit.
+func outer(b Rect, limit image.Rectangle) image.Rectangle {
+	lo := func(v float64, a, z int) int { return int(math.Floor(min(max(v, float64(a)), float64(z)))) }
+	hi := func(v float64, a, z int) int { return int(math.Ceil(min(max(v, float64(a)), float64(z)))) }
+	return image.Rectangle{
+		Min: image.Point{lo(b.Min.X, limit.Min.X, limit.Max.X), lo(b.Min.Y, limit.Min.Y, limit.Max.Y)},
+		Max: image.Point{hi(b.Max.X, limit.Min.X, limit.Max.X), hi(b.Max.Y, limit.Min.Y, limit.Max.Y)},
+	}
+}
+
+func grown(b image.Rectangle, d float64) Rect {
+	return Rect{
+		Point{float64(b.Min.X) - d, float64(b.Min.Y) - d},
+		Point{float64(b.Max.X) + d, float64(b.Max.Y) + d},
+	}
+}

@@ -1,0 +1,228 @@
+package figure
+
+import (
+	"image"
+	"math"
+)
+
+// Surface is what drawings draw on: a canvas with a size and a stack of
+// transforms. It is not safe for use by several goroutines.
+type Surface struct {
+	canvas Canvas
+	size   Point
+	now    Affine
+	saved  []Affine
+}
+
+// On returns a surface of the given size, in points, over c.
+func On(c Canvas, size Point) *Surface {
+	return &Surface{canvas: c, size: size, now: Identity()}
+}
+
+// Size returns the width and height of the surface in points.
+func (s *Surface) Size() Point { return s.size }
+
+// Bounds returns the whole surface as a rectangle.
+func (s *Surface) Bounds() Rect { return Rect{Max: s.size} }
+
+// Push lets m act on all that follows, before the maps already pushed, until
+// the Pop that belongs to it. It moves and turns text and scales its size and
+// the width of lines by [Affine.Stretch]; letters are never mirrored.
+func (s *Surface) Push(m Affine) {
+	s.saved = append(s.saved, s.now)
+	s.now = s.now.Mul(m)
+}
+
+// Pop undoes the last Push.
+func (s *Surface) Pop() {
+	s.now = s.saved[len(s.saved)-1]
+	s.saved = s.saved[:len(s.saved)-1]
+}
+
+// PushClip limits what follows to the inside of rings until the PopClip that
+// belongs to it.
+func (s *Surface) PushClip(rings ...[]Point) {
+	s.canvas.Clip(s.now.lines(finiteRings(rings)))
+}
+
+// PopClip undoes the last PushClip.
+func (s *Surface) PopClip() { s.canvas.Unclip() }
+
+// Polyline draws a line through pts.
+func (s *Surface) Polyline(pts []Point, st Stroke) { s.Polylines([][]Point{pts}, st) }
+
+// Polylines draws several lines as one path, which is quicker than one by one.
+func (s *Surface) Polylines(lines [][]Point, st Stroke) {
+	if st.Colour.A == 0 || !(st.Width > 0) {
+		return
+	}
+	lines = finiteRuns(lines)
+	if len(lines) == 0 {
+		return
+	}
+	s.canvas.Stroke(s.mapped(lines), s.stretched(st))
+}
+
+// Line draws the straight line from a to b.
+func (s *Surface) Line(a, b Point, st Stroke) { s.Polyline([]Point{a, b}, st) }
+
+// Outline draws the closed line round a ring.
+func (s *Surface) Outline(ring []Point, st Stroke) {
+	if len(ring) > 0 {
+		s.Polyline(append(ring[:len(ring):len(ring)], ring[0]), st)
+	}
+}
+
+// Polygon fills one ring.
+func (s *Surface) Polygon(ring []Point, f Fill) { s.Polygons([][]Point{ring}, f) }
+
+// Polygons fills rings together by the non-zero winding rule.
+func (s *Surface) Polygons(rings [][]Point, f Fill) {
+	rings = finiteRings(rings)
+	if len(rings) == 0 {
+		return
+	}
+	if f.Colour.A > 0 {
+		s.canvas.Fill(s.mapped(rings), f.Colour)
+	}
+	if f.Pattern.Kind != Plain && f.Pattern.Colour.A > 0 {
+		s.pattern(rings, f.Pattern)
+	}
+}
+
+// Text draws one line of text at a point.
+func (s *Surface) Text(at Point, text string, t TextStyle) {
+	if text == "" || t.Colour.A == 0 || !(t.Size > 0) || !at.finite() {
+		return
+	}
+	text = printable(text)
+	turned := Translate(at.X, at.Y).Mul(Rotation(t.Turn))
+	k := s.now.Stretch()
+	at = s.now.Apply(turned.Apply(Point{}))
+	turn := s.now.turn() + t.mirrored(s.now)
+	f := t.Font
+	f.Size *= k
+	off := Rotation(turn).Apply(offset(f, text, t.H, t.V))
+	s.canvas.Text(at.Add(off), text, f, t.Colour, turn)
+}
+
+// mirrored returns the turn of t as it appears under m: a mirror reverses it.
+func (t TextStyle) mirrored(m Affine) float64 {
+	if m.A*m.D-m.B*m.C < 0 {
+		return -t.Turn
+	}
+	return t.Turn
+}
+
+// Image draws img into r.
+func (s *Surface) Image(r Rect, img image.Image) {
+	if img == nil || img.Bounds().Empty() || !r.Min.finite() || !r.Max.finite() {
+		return
+	}
+	s.canvas.Image(s.now.Mul(Affine{A: r.W(), D: r.H(), E: r.Min.X, F: r.Min.Y}), img)
+}
+
+// Place draws both layers of f into r, as large as they fit, and returns the
+// rectangle they fill.
+func (s *Surface) Place(f Figure, r Rect) Rect {
+	m := Fit(f.Size, r)
+	s.Push(m)
+	defer s.Pop()
+	inner := *s
+	inner.size = f.Size
+	inner.saved = nil
+	f.paint(&inner)
+	return Rect{m.Apply(Point{}), m.Apply(f.Size)}
+}
+
+func (s *Surface) mapped(lines [][]Point) [][]Point {
+	if s.now == Identity() {
+		return lines
+	}
+	return s.now.lines(lines)
+}
+
+func (s *Surface) stretched(st Stroke) Stroke {
+	k := s.now.Stretch()
+	if k == 1 {
+		return st
+	}
+	st.Width *= k
+	dash := make([]float64, len(st.Dash))
+	for i, d := range st.Dash {
+		dash[i] = k * d
+	}
+	st.Dash = dash
+	return st
+}
+
+// offset returns where the baseline of text starts, seen from its place.
+func offset(f Font, text string, h HAlign, v VAlign) Point {
+	var p Point
+	switch h {
+	case Centre:
+		p.X = -f.Width(text) / 2
+	case Right:
+		p.X = -f.Width(text)
+	}
+	switch v {
+	case Middle:
+		p.Y = f.CapHeight() / 2
+	case Top:
+		p.Y = f.Ascent()
+	case Bottom:
+		p.Y = -f.Descent()
+	}
+	return p
+}
+
+// finiteRuns splits lines where a point is not finite.
+func finiteRuns(lines [][]Point) [][]Point {
+	if allFinite(lines, 2) {
+		return lines
+	}
+	var out [][]Point
+	for _, l := range lines {
+		start := 0
+		for i := 0; i <= len(l); i++ {
+			if i == len(l) || !l[i].finite() {
+				if i-start >= 2 {
+					out = append(out, l[start:i])
+				}
+				start = i + 1
+			}
+		}
+	}
+	return out
+}
+
+// finiteRings leaves out rings that have less than three points or one that is
+// not finite.
+func finiteRings(rings [][]Point) [][]Point {
+	if allFinite(rings, 3) {
+		return rings
+	}
+	var out [][]Point
+	for _, r := range rings {
+		if allFinite([][]Point{r}, 3) {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+func allFinite(lines [][]Point, least int) bool {
+	for _, l := range lines {
+		if len(l) < least {
+			return false
+		}
+		sum := 0.0
+		for _, p := range l {
+			sum += p.X - p.X + p.Y - p.Y
+		}
+		if math.IsNaN(sum) {
+			return false
+		}
+	}
+	return true
+}
