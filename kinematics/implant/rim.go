@@ -85,9 +85,9 @@ func (r Rim) Face(phi unit.Angle) Face { return r.FaceAt(r.Polar(phi)) }
 func (r Rim) FaceAt(p unit.Angle) Face {
 	var f Face
 	s, c := p.Sincos()
-	inner, offset := r.HeadDiameter/2, r.Inset
+	inner, offset := r.HeadDiameter/2, r.Offset()
 	if r.Edge.Present() {
-		inner, offset = r.Edge.Radius, r.Edge.Height
+		inner = r.Edge.Radius
 	}
 	f.add(offset+inner*c, inner*s)
 	f.add(offset+(inner+r.Wall)*c, (inner+r.Wall)*s)
@@ -101,4 +101,23 @@ func (r Rim) Breaks() []unit.Angle {
 	}
 	b := r.Lip.breaks()
 	return b[:]
+}
+
+// Radial reports whether the whole face stands, at each azimuth, at one polar
+// angle from the head centre.
+func (r Rim) Radial() bool { return r.Inset == 0 && !r.Edge.Present() }
+
+// Reach returns the least and greatest distance of a radial face from the head
+// centre.
+func (r Rim) Reach() (from, to float64) {
+	return r.HeadDiameter / 2, r.HeadDiameter/2 + r.Wall
+}
+
+// Offset returns how far out along the cup axis, from the head centre, the
+// centre lies from which the face's polar angle is measured, in mm.
+func (r Rim) Offset() float64 {
+	if r.Edge.Present() {
+		return r.Edge.Height
+	}
+	return r.Inset
 }

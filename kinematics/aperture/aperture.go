@@ -1,0 +1,139 @@
+// Package aperture answers the one geometric question of the program: in which
+// directions may the neck point before it meets the rim?
+//
+// The parts are concentric, so a pose is a pure rotation about the head
+// centre, and rim and neck can only meet at equal distance from it: contact is
+// a question on the sphere. At distance rho the face of the cup stands at a
+// polar angle gamma from the cup axis, and the neck has an angular half-width
+// beta about its own. The aperture is the set of neck directions, in the cup
+// frame, at which they do not meet.
+//
+// The cup frame has Z out of the opening, X towards 12 o'clock (superior) and
+// Y towards 3 o'clock (anterior). An Aperture is immutable and depends on the
+// shapes only, so it is built once per change of implant.
+package aperture
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"rimclear/kinematics/implant"
+	"rimclear/kinematics/unit"
+)
+
+// Pose is the neck in the cup: its axis (from the head centre towards the
+// shaft) and the two directions across it from which its own azimuth counts,
+// all unit vectors in the cup frame.
+type Pose struct {
+	Axis     r3.Vec
+	Superior r3.Vec
+	Anterior r3.Vec
+}
+
+// Aperture is the free set of one rim and one neck.
+type Aperture struct {
+	rim  implant.Rim
+	neck implant.Neck
+
+	round bool
+	theta unit.Angle // half angle of the free cone, round designs only
+	level level      // where a round design touches
+
+	outline outline
+	rate    float64
+}
+
+// Build works out the aperture of a rim and a neck whose values are finite and
+// in range (kinematics validates them).
+func Build(rim implant.Rim, neck implant.Neck) *Aperture {
+	a := &Aperture{rim: rim, neck: neck, round: rim.Round() && neck.Round()}
+	if a.round {
+		a.theta, a.level = cone(rim, neck)
+		a.rate = 1
+		return a
+	}
+	a.outline = trace(rim, neck)
+	a.rate = rate(neck, a.outline)
+	return a
+}
+
+// Rim and Neck return the shapes the aperture was built from.
+func (a *Aperture) Rim() implant.Rim   { return a.rim }
+func (a *Aperture) Neck() implant.Neck { return a.neck }
+
+// Theta returns the half angle of the cone in which the neck axis is free
+// about the cup axis, and whether the aperture is such a cone: it is when rim
+// and neck are both round. Below zero no direction is free.
+func (a *Aperture) Theta() (theta unit.Angle, round bool) { return a.theta, a.round }
+
+// Rate returns how fast the margin can fall, at most, per radian of rotation:
+// 1 for round necks, more for others, whose width changes as they roll.
+func (a *Aperture) Rate() float64 { return a.rate }
+
+// Margin returns the angle by which the neck is clear of the rim, negative in
+// contact. For round necks it is the least rotation, in any direction, that
+// brings contact (geodesic). For others it is the gap along the neck's own
+// meridian, and Margin/Rate bounds that rotation from below.
+func (a *Aperture) Margin(p Pose) unit.Angle {
+	if a.round {
+		return a.theta - polar(p.Axis)
+	}
+	return a.nearest(p).Margin
+}
+
+// Touch is the place where rim and neck come closest.
+type Touch struct {
+	Margin  unit.Angle
+	Azimuth unit.Angle // of the rim point about the cup axis, 0 superior, positive anterior
+	Vertex  implant.Vertex
+	Roll    unit.Angle // azimuth of the touched side about the neck axis
+}
+
+// RimPoint returns the touched rim point in the cup frame, in mm.
+func (t Touch) RimPoint() r3.Vec {
+	s, c := t.Azimuth.Sincos()
+	return r3.Vec{X: t.Vertex.Radial * c, Y: t.Vertex.Radial * s, Z: t.Vertex.Axial}
+}
+
+// Nearest returns where rim and neck come closest in angle.
+func (a *Aperture) Nearest(p Pose) Touch {
+	if !a.round {
+		return a.nearest(p)
+	}
+	t := Touch{
+		Margin:  a.theta - polar(p.Axis),
+		Azimuth: azimuth(p.Axis),
+		Vertex:  a.level.vertex,
+	}
+	t.Roll = rollOf(p, t.RimPoint())
+	return t
+}
+
+// NeckPoint returns the point of the neck's surface that faces a touch, at the
+// rim point's own distance from the head centre, in the cup frame, in mm.
+func (a *Aperture) NeckPoint(p Pose, t Touch) r3.Vec {
+	rho := t.Vertex.Rho()
+	sb, cb := a.neck.Beta(t.Roll, rho).Sincos()
+	sr, cr := t.Roll.Sincos()
+	across := r3.Add(r3.Scale(cr, p.Superior), r3.Scale(sr, p.Anterior))
+	return r3.Add(r3.Scale(rho*cb, p.Axis), r3.Scale(rho*sb, across))
+}
+
+// polar returns the angle of a unit vector from the cup axis, well conditioned
+// near 0 and 180°.
+func polar(u r3.Vec) unit.Angle { return unit.Angle(math.Atan2(math.Hypot(u.X, u.Y), u.Z)) }
+
+// azimuth returns the azimuth of a vector about the cup axis.
+func azimuth(u r3.Vec) unit.Angle { return unit.Angle(math.Atan2(u.Y, u.X)) }
+
+// rollOf returns the azimuth of a point about the neck axis.
+func rollOf(p Pose, at r3.Vec) unit.Angle {
+	return unit.Angle(math.Atan2(r3.Dot(p.Anterior, at), r3.Dot(p.Superior, at)))
+}
+
+// between returns the angle between two unit vectors, well conditioned
+// everywhere.
+func between(a, b r3.Vec) unit.Angle {
+	return unit.Angle(math.Atan2(r3.Norm(r3.Cross(a, b)), r3.Dot(a, b)))
+}

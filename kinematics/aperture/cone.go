@@ -1,0 +1,91 @@
+package aperture
+
+import (
+	"math"
+	"slices"
+
+	"rimclear/kinematics/implant"
+	"rimclear/kinematics/solve"
+	"rimclear/kinematics/unit"
+)
+
+// level is a point of the face outline: the vertex, and the face segment on
+// which it lies.
+type level struct{ vertex implant.Vertex }
+
+// cone returns theta = min over the face of (gamma - beta), the half angle of
+// the free cone of a round rim and a round neck, and where it is reached.
+//
+// For a cylinder under a face cut along rays this is the closed form
+// theta = 180° - A/2 - asin(d/D). Where the face is not radial the least may
+// lie between its corners; it is then refined to rounding.
+func cone(rim implant.Rim, neck implant.Neck) (unit.Angle, level) {
+	best, at := unit.Angle(math.Inf(1)), level{}
+	try := func(v implant.Vertex) {
+		if m := v.Gamma() - neck.Beta(0, v.Rho()); m < best {
+			best, at = m, level{v}
+		}
+	}
+	f := rim.Face(0)
+	for i := range f.Count {
+		try(f.Corner[i])
+		if i+1 < f.Count {
+			along(f.Corner[i], f.Corner[i+1], neck, try)
+		}
+	}
+	return best, at
+}
+
+// along tries the inner points of a face segment: the distances at which the
+// neck's width has a corner or jump, and the smooth minima between.
+func along(a, b implant.Vertex, neck implant.Neck, try func(implant.Vertex)) {
+	cuts := segmentCuts(a, b, neck)
+	for i, t := range cuts {
+		try(lerp(a, b, t))
+		if i > 0 {
+			gap := func(t float64) float64 {
+				v := lerp(a, b, t)
+				return float64(v.Gamma() - neck.Beta(0, v.Rho()))
+			}
+			t, _ := solve.Minimum(gap, cuts[i-1], cuts[i])
+			try(lerp(a, b, t))
+		}
+	}
+}
+
+// segmentCuts returns 0, 1 and, in order between them, the places on the
+// segment at the neck's break distances.
+func segmentCuts(a, b implant.Vertex, neck implant.Neck) []float64 {
+	cuts := []float64{0, 1}
+	at, n := neck.Breaks()
+	for _, rho := range at[:n] {
+		for _, t := range crossings(a, b, rho) {
+			if t > 0 && t < 1 {
+				cuts = append(cuts, t)
+			}
+		}
+	}
+	slices.Sort(cuts)
+	return cuts
+}
+
+// crossings returns where the line a→b meets the circle of radius rho.
+func crossings(a, b implant.Vertex, rho float64) []float64 {
+	dx, dy := b.Axial-a.Axial, b.Radial-a.Radial
+	qa := dx*dx + dy*dy
+	if qa == 0 {
+		return nil
+	}
+	qb := (a.Axial*dx + a.Radial*dy) / qa
+	qc := (a.Axial*a.Axial + a.Radial*a.Radial - rho*rho) / qa
+	d := qb*qb - qc
+	if d < 0 {
+		return nil
+	}
+	s := math.Sqrt(d)
+	return []float64{-qb - s, -qb + s}
+}
+
+func lerp(a, b implant.Vertex, t float64) implant.Vertex {
+	return implant.Vertex{Axial: a.Axial + t*(b.Axial-a.Axial), Radial: a.Radial + t*(b.Radial-a.Radial)}
+}

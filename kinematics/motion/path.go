@@ -1,0 +1,69 @@
+// Package motion holds what a hip is asked to do: paths through postures, each
+// with its own zero.
+package motion
+
+import (
+	"rimclear/kinematics/hip"
+	"rimclear/kinematics/unit"
+)
+
+// Path is a motion: postures joined linearly in the three joint angles. Zero
+// names the pelvic plane in which the joint angles have their zero.
+type Path struct {
+	Zero      hip.Plane
+	Waypoints []hip.Posture
+}
+
+// Place is a point of a path: so far along one of its legs. Leg 0 runs from
+// the first waypoint to the second.
+type Place struct {
+	Leg      int
+	Fraction float64 // 0 to 1
+}
+
+// Legs returns the number of legs.
+func (p Path) Legs() int { return max(0, len(p.Waypoints)-1) }
+
+// At returns the posture at a place of the path.
+func (p Path) At(at Place) hip.Posture {
+	if p.Legs() == 0 {
+		return p.Waypoints[0]
+	}
+	return p.Waypoints[at.Leg].Toward(p.Waypoints[at.Leg+1], at.Fraction)
+}
+
+// End returns the last place of the path.
+func (p Path) End() Place {
+	if p.Legs() == 0 {
+		return Place{}
+	}
+	return Place{Leg: p.Legs() - 1, Fraction: 1}
+}
+
+// Moving returns the joint angle that moves on a leg and whether it is the
+// only one; on a leg that moves several it is the one that moves most.
+func (p Path) Moving(leg int) (angle hip.JointAngle, alone bool) {
+	a, b := p.Waypoints[leg], p.Waypoints[leg+1]
+	moved, most := 0, unit.Angle(-1)
+	for _, j := range [3]hip.JointAngle{hip.Flexion, hip.Adduction, hip.InternalRotation} {
+		d := (b.Angle(j) - a.Angle(j)).Abs()
+		if d > 0 {
+			moved++
+		}
+		if d > most {
+			angle, most = j, d
+		}
+	}
+	return angle, moved <= 1
+}
+
+// Sweep is the path on which one joint angle moves from a start posture to the
+// value end.
+func Sweep(start hip.Posture, moving hip.JointAngle, end unit.Angle, zero hip.Plane) Path {
+	return Path{Zero: zero, Waypoints: []hip.Posture{start, start.With(moving, end)}}
+}
+
+// Through is the path from neutral through the given postures.
+func Through(zero hip.Plane, postures ...hip.Posture) Path {
+	return Path{Zero: zero, Waypoints: append([]hip.Posture{hip.Neutral}, postures...)}
+}
