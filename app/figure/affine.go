@@ -23,8 +23,12 @@ func Rotation(deg float64) Affine {
 }
 
 // Fit returns the map that brings a drawing of the given size into the middle
-// of r, as large as it fits with its proportions kept.
+// of r, as large as it fits with its proportions kept. A drawing without a size
+// goes to the corner of r as it is.
 func Fit(size Point, r Rect) Affine {
+	if !(size.X > 0 && size.Y > 0) {
+		return Translate(r.Min.X, r.Min.Y)
+	}
 	k := min(r.W()/size.X, r.H()/size.Y)
 	m := r.Centre()
 	return Affine{A: k, D: k, E: m.X - k*size.X/2, F: m.Y - k*size.Y/2}

@@ -10,9 +10,9 @@ type Canvas interface {
 	Stroke(lines [][]Point, s Stroke)
 	// Fill fills rings by the non-zero winding rule; they close by themselves.
 	Fill(rings [][]Point, c Colour)
-	// Text draws text with its baseline starting at a point, turned
-	// counter-clockwise by deg.
-	Text(at Point, text string, f Font, c Colour, deg float64)
+	// Text draws one line of text whose baseline begins, is halved or ends at a
+	// point, as t.H says; t.V is Baseline and t.Plate is empty.
+	Text(at Point, text string, t TextStyle)
 	// Image draws img into the image of the unit square under m; the upper left
 	// corner of img goes to m(0, 0), the lower right one to m(1, 1).
 	Image(m Affine, img image.Image)

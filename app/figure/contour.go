@@ -52,10 +52,7 @@ func (f Field) Between(lo, hi float64) [][]Point {
 	t := newTracer(f)
 	rings := t.above(lo)
 	for _, r := range t.above(hi) {
-		for i, j := 0, len(r)-1; i < j; i, j = i+1, j-1 {
-			r[i], r[j] = r[j], r[i]
-		}
-		rings = append(rings, r)
+		rings = append(rings, Reversed(r))
 	}
 	return rings
 }
@@ -83,4 +80,49 @@ func DrawContours(s *Surface, fr Frame, f Field, levels []float64, st Stroke) {
 		all = append(all, fr.Map(t.lines(l))...)
 	}
 	s.Polylines(all, st)
+}
+
+// LabelContours writes each level, in the words of name, on the longest of its
+// lines, where that line is half over. Lines shorter than the label stay bare.
+func LabelContours(s *Surface, fr Frame, f Field, levels []float64, style TextStyle, name func(float64) string) {
+	t := newTracer(f)
+	style.H, style.V = Centre, Middle
+	for _, l := range levels {
+		label := name(l)
+		at, length := longest(fr.Map(t.lines(l)))
+		if length > 1.5*style.Width(label) {
+			s.Text(at, label, style)
+		}
+	}
+}
+
+// longest returns the middle of the longest line and its length.
+func longest(lines [][]Point) (middle Point, length float64) {
+	for _, line := range lines {
+		if l := lengthOf(line); l > length {
+			middle, length = along(line, l/2), l
+		}
+	}
+	return middle, length
+}
+
+func lengthOf(line []Point) float64 {
+	l := 0.0
+	for i := 1; i < len(line); i++ {
+		l += line[i].Sub(line[i-1]).Norm()
+	}
+	return l
+}
+
+// along returns the point of line at the length l from its start.
+func along(line []Point, l float64) Point {
+	for i := 1; i < len(line); i++ {
+		d := line[i].Sub(line[i-1])
+		n := d.Norm()
+		if l <= n && n > 0 {
+			return line[i-1].Add(d.Scale(l / n))
+		}
+		l -= n
+	}
+	return line[len(line)-1]
 }

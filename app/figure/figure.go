@@ -2,7 +2,6 @@ package figure
 
 import (
 	"image"
-	"image/png"
 	"io"
 )
 
@@ -56,9 +55,9 @@ func (f Figure) Image(scale float64) *image.RGBA {
 }
 
 // WritePNG writes the figure as PNG, scale pixels to the point (300 dots an
-// inch are a scale of 300/72).
+// inch are a scale of 300/72); the file says how large it is meant to be.
 func (f Figure) WritePNG(w io.Writer, scale float64) error {
-	return png.Encode(w, f.Image(scale))
+	return writePNG(w, f.Image(scale), scale*72)
 }
 
 // WriteSVG writes the figure as SVG with its letters as text and its fonts

@@ -37,23 +37,23 @@ var glyphs = struct {
 }{kept: map[glyphKey]glyph{}}
 
 // Text draws text letter by letter, each to the nearest quarter of a pixel.
-func (r *Raster) Text(at Point, text string, f Font, c Colour, deg float64) {
-	key := glyphKey{face: f.number(), size: int32(f.Size*r.scale*64 + 0.5), turn: int32(math.Round(deg * 64))}
+func (r *Raster) Text(at Point, text string, t TextStyle) {
+	key := glyphKey{face: t.number(), size: int32(t.Size*r.scale*64 + 0.5), turn: int32(math.Round(t.Turn * 64))}
 	size := float64(key.size) / 64
 	if size <= 0 || size > 4096 {
 		return
 	}
-	pen := r.device().Apply(at)
-	along := Point{}.Polar(1, deg)
-	fc := f.face()
-	step := f.Size * r.scale
+	pen := r.device().Apply(at.Polar(t.start(text), t.Turn))
+	along := Point{}.Polar(1, t.Turn)
+	fc := t.face()
+	step := t.Size * r.scale
 	for _, letter := range text {
 		x, y := math.Floor(pen.X*4+0.5)/4, math.Floor(pen.Y*4+0.5)/4
 		px, py := math.Floor(x), math.Floor(y)
 		key.letter = letter
 		key.dx, key.dy = uint8((x-px)*4), uint8((y-py)*4)
 		if math.Abs(px) < 1e6 && math.Abs(py) < 1e6 {
-			r.letter(lookup(key), image.Pt(int(px), int(py)), c)
+			r.letter(lookup(key), image.Pt(int(px), int(py)), t.Colour)
 		}
 		pen = pen.Add(along.Scale(step * fc.advance(letter)))
 	}

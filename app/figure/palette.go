@@ -78,7 +78,7 @@ func Dark() Palette {
 		Contact: Tone{Line: Hex("#D55E00"), Text: Hex("#F58A3C")},
 		Beyond:  Tone{Line: Hex("#77828C"), Text: Hex("#A9B3BC")},
 		Designs: [4]Look{
-			{Line: Hex("#2A8FCC"), Text: Hex("#5CB0E3")},
+			{Line: Hex("#0072B2"), Text: Hex("#3390DA")},
 			{Line: Hex("#CC79A7"), Text: Hex("#D88BB5")},
 			{Line: Hex("#FFFFFF"), Text: Hex("#FFFFFF")},
 			{Line: Hex("#56B4E9"), Text: Hex("#56B4E9")},

@@ -31,6 +31,7 @@ type PDF struct {
 	size   Point // of the page
 	buf    []byte
 	images map[string]bool
+	faces  [3]bool // those in the document
 }
 
 // NewPDF returns a document without pages.
@@ -52,14 +53,19 @@ func NewPDF(d Document) *PDF {
 	}
 	doc.SetMargins(0, 0, 0)
 	doc.SetAutoPageBreak(false, 0)
-	for n, fc := range faces() {
-		doc.AddUTF8FontFromBytes(family(n), "", fc.data)
-	}
 	return &PDF{doc: doc, images: map[string]bool{}}
 }
 
-// family returns the name under which the document knows face n.
-func family(n int) string { return [3]string{"goregular", "gobold", "gomono"}[n] }
+// font selects f, and takes its face into the document at the first use.
+func (c *PDF) font(f Font) {
+	n := f.number()
+	name := [3]string{"goregular", "gobold", "gomono"}[n]
+	if !c.faces[n] {
+		c.doc.AddUTF8FontFromBytes(name, "", f.face().data)
+		c.faces[n] = true
+	}
+	c.doc.SetFont(name, "", f.Size)
+}
 
 // Page begins a page of a size in points; mark, unless empty, is its bookmark.
 func (c *PDF) Page(size Point, mark string) {
@@ -116,9 +122,10 @@ func (c *PDF) Fill(rings [][]Point, col Colour) {
 }
 
 // Text sets text as text.
-func (c *PDF) Text(at Point, text string, f Font, col Colour, deg float64) {
-	c.open(col, 'r', 'g')
-	sin, cos := math.Sincos(deg * math.Pi / 180)
+func (c *PDF) Text(at Point, text string, t TextStyle) {
+	c.open(t.Colour, 'r', 'g')
+	at = at.Polar(t.start(text), t.Turn)
+	sin, cos := math.Sincos(t.Turn * math.Pi / 180)
 	for _, v := range []float64{cos, sin, -sin, cos} {
 		c.buf = append(appendShort(c.buf, v, 5), ' ')
 	}
@@ -126,7 +133,7 @@ func (c *PDF) Text(at Point, text string, f Font, col Colour, deg float64) {
 	c.number(c.size.Y - at.Y)
 	c.buf = append(c.buf, "cm"...)
 	c.flush()
-	c.doc.SetFont(family(f.number()), "", f.Size)
+	c.font(t.Font)
 	c.doc.Text(0, c.size.Y, text)
 	c.doc.RawWriteStr("Q")
 }

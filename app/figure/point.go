@@ -1,6 +1,9 @@
 package figure
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Point is a place on a surface in points, x to the right and y down, or a pair
 // of data values where a function says so.
@@ -61,9 +64,16 @@ func (r Rect) Contains(p Point) bool {
 	return p.X >= r.Min.X && p.X <= r.Max.X && p.Y >= r.Min.Y && p.Y <= r.Max.Y
 }
 
-// Ring returns the corners of r, from the upper left one to the right.
+// Ring returns the corners of r, from the upper left one clockwise.
 func (r Rect) Ring() []Point {
 	return []Point{r.Min, {r.Max.X, r.Min.Y}, r.Max, {r.Min.X, r.Max.Y}}
+}
+
+// Reversed returns ring running the other way round, as a hole must.
+func Reversed(ring []Point) []Point {
+	out := append([]Point(nil), ring...)
+	slices.Reverse(out)
+	return out
 }
 
 // Bounds returns the smallest rectangle around the finite points of lines, and

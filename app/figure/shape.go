@@ -3,7 +3,7 @@ package figure
 import "math"
 
 // Disc returns a ring of n corners (at least 8) on the circle of radius r about
-// c. n = 0 takes as many as the eye needs at 4 pixels a point.
+// c, counter-clockwise. n = 0 takes as many as the eye needs at 4 pixels a point.
 func Disc(c Point, r float64, n int) []Point {
 	if n == 0 {
 		n = int(8 + 6*math.Sqrt(math.Abs(r)))

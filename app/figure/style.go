@@ -98,6 +98,7 @@ type TextStyle struct {
 	H      HAlign
 	V      VAlign
 	Turn   float64 // degrees, counter-clockwise about the place of the text
+	Plate  Colour  // of a box behind the letters; transparent draws none
 }
 
 // At returns t with other alignments.

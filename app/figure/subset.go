@@ -28,6 +28,9 @@ func subset(font []byte, used map[rune]bool) ([]byte, error) {
 	for _, tag := range []string{"DSIG", "GPOS", "GSUB", "GDEF", "kern", "gasp", "hdmx", "VDMX", "LTSH", "meta"} {
 		delete(tables, tag)
 	}
+	if post := tables["post"]; len(post) > 32 { // version 3: no names of letters
+		tables["post"] = append([]byte{0, 3, 0, 0}, post[4:32]...)
+	}
 	return tables.file(), nil
 }
 

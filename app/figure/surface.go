@@ -96,14 +96,22 @@ func (s *Surface) Text(at Point, text string, t TextStyle) {
 		return
 	}
 	text = printable(text)
+	at = s.now.Apply(at)
+	t.Turn = s.now.turn() + t.mirrored(s.now)
+	t.Size *= s.now.Stretch()
 	turned := Translate(at.X, at.Y).Mul(Rotation(t.Turn))
-	k := s.now.Stretch()
-	at = s.now.Apply(turned.Apply(Point{}))
-	turn := s.now.turn() + t.mirrored(s.now)
-	f := t.Font
-	f.Size *= k
-	off := Rotation(turn).Apply(offset(f, text, t.H, t.V))
-	s.canvas.Text(at.Add(off), text, f, t.Colour, turn)
+	if t.Plate.A > 0 {
+		s.canvas.Fill([][]Point{turned.line(plate(text, t).Ring())}, t.Plate)
+	}
+	at = turned.Apply(Point{0, t.drop()})
+	t.V, t.Plate = Baseline, Colour{}
+	s.canvas.Text(at, text, t)
+}
+
+// plate returns the box behind text, seen from its place.
+func plate(text string, t TextStyle) Rect {
+	x, y, pad := t.start(text), t.drop(), t.Size*0.15
+	return Box(x, y-t.Ascent(), t.Width(text), t.Ascent()+t.Descent()).Trim(-2*pad, 0, -2*pad, 0)
 }
 
 // mirrored returns the turn of t as it appears under m: a mirror reverses it.
@@ -156,24 +164,28 @@ func (s *Surface) stretched(st Stroke) Stroke {
 	return st
 }
 
-// offset returns where the baseline of text starts, seen from its place.
-func offset(f Font, text string, h HAlign, v VAlign) Point {
-	var p Point
-	switch h {
+// start returns where the baseline of text starts, to the right of its place.
+func (t TextStyle) start(text string) float64 {
+	switch t.H {
 	case Centre:
-		p.X = -f.Width(text) / 2
+		return -t.Width(text) / 2
 	case Right:
-		p.X = -f.Width(text)
+		return -t.Width(text)
 	}
-	switch v {
+	return 0
+}
+
+// drop returns how far the baseline lies below the place of the text.
+func (t TextStyle) drop() float64 {
+	switch t.V {
 	case Middle:
-		p.Y = f.CapHeight() / 2
+		return t.CapHeight() / 2
 	case Top:
-		p.Y = f.Ascent()
+		return t.Ascent()
 	case Bottom:
-		p.Y = -f.Descent()
+		return -t.Descent()
 	}
-	return p
+	return 0
 }
 
 // finiteRuns splits lines where a point is not finite.

@@ -59,23 +59,29 @@ func (c *SVG) Fill(rings [][]Point, col Colour) {
 
 // Text sets text as text, stretched to its measured width where a reader has
 // other fonts.
-func (c *SVG) Text(at Point, text string, f Font, col Colour, deg float64) {
-	c.use(f, text)
+func (c *SVG) Text(at Point, text string, t TextStyle) {
+	c.use(t.Font, text)
 	c.body.WriteString(`<text`)
 	c.attr("x", short(at.X, 2))
 	c.attr("y", short(at.Y, 2))
-	c.attr("font-size", short(f.Size, 2))
+	c.attr("font-size", short(t.Size, 2))
 	switch {
-	case f.Mono:
+	case t.Mono:
 		c.attr("class", "m")
-	case f.Bold:
+	case t.Bold:
 		c.attr("class", "b")
 	}
-	c.colour("fill", col)
-	if deg != 0 {
-		c.attr("transform", "rotate("+short(-deg, 3)+" "+short(at.X, 2)+" "+short(at.Y, 2)+")")
+	switch t.H {
+	case Centre:
+		c.attr("text-anchor", "middle")
+	case Right:
+		c.attr("text-anchor", "end")
 	}
-	c.attr("textLength", short(f.Width(text), 2))
+	c.colour("fill", t.Colour)
+	if t.Turn != 0 {
+		c.attr("transform", "rotate("+short(-t.Turn, 3)+" "+short(at.X, 2)+" "+short(at.Y, 2)+")")
+	}
+	c.attr("textLength", short(t.Width(text), 2))
 	c.body.WriteString(">" + escape(text) + "</text>\n")
 }
 
