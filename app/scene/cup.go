@@ -26,14 +26,14 @@ type Cup struct {
 	Bearing, Liner, Shell float64
 	// Rim shapes the liner; ShellRim the shell, Rim if nil.
 	Rim, ShellRim Polar
-	// Around is the number of steps round the rim, 96 if 0.
+	// Around is the number of steps round the rim, 80 if 0.
 	Around int
 }
 
 // Meshes returns the liner (nil if there is none) and the shell, each closed.
 func (c Cup) Meshes() (liner, shell *Mesh) {
 	if c.Around == 0 {
-		c.Around = 96
+		c.Around = 80
 	}
 	outer := c.ShellRim
 	if outer == nil {
@@ -49,7 +49,7 @@ func (c Cup) Meshes() (liner, shell *Mesh) {
 
 // bowl returns the closed body between two radii behind a rim.
 func (c Cup) bowl(inner, outer float64, rim Polar) *Mesh {
-	const down, across = 20, 4
+	const down, across = 14, 2
 	var d draft
 	point := func(k int, radius, polar float64) r3.Vec {
 		cos, sin := turnAt((k+c.Around)%c.Around, c.Around)

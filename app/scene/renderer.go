@@ -22,9 +22,8 @@ type Renderer struct {
 	// Workers is the number of goroutines; 0 means one per processor, at
 	// most two.
 	Workers int
-	// Coarse draws one sample per pixel in place of four: for large pictures
-	// while they are dragged.
-	Coarse bool
+	// Quality is the number of samples per pixel.
+	Quality Quality
 
 	target    *image.RGBA
 	lens      Lens

@@ -69,21 +69,3 @@ func TestLook(t *testing.T) {
 		}
 	}
 }
-
-func BenchmarkDraw(b *testing.B) {
-	in := joint()
-	n := 0
-	for _, i := range in {
-		n += i.Mesh.Triangles()
-	}
-	img := image.NewRGBA(image.Rect(0, 0, 900, 700))
-	var r Renderer
-	cam := Oblique()
-	cam.Extent = 130
-	b.ReportAllocs()
-	b.ReportMetric(float64(n), "triangles")
-	for b.Loop() {
-		cam.Azimuth += 0.01
-		r.Draw(img, cam, Light, in)
-	}
-}

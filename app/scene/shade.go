@@ -89,7 +89,11 @@ func decode(c uint8) float64 {
 func linear(c color.NRGBA) (r, g, b float64) { return decode(c.R), decode(c.G), decode(c.B) }
 
 func shown(v float64) float32 {
-	return level[int(clamp(v, 0, levelSpan)*(levelSteps/levelSpan))]
+	i := int(v * (levelSteps / levelSpan))
+	if uint(i) > levelSteps {
+		i = levelSteps
+	}
+	return level[i]
 }
 
 // project lights and projects the vertices of batch i.
@@ -153,7 +157,7 @@ func (s *view) place(v *vertex, p [3]float32) bool {
 		v.x = unseen
 		return false
 	}
-	v.x, v.y, v.w = int32(math.Floor(x+0.5)), int32(math.Floor(y+0.5)), float32(w)
+	v.x, v.y, v.w = int32(x+farthest+0.5)-farthest, int32(y+farthest+0.5)-farthest, float32(w)
 	return true
 }
 
@@ -176,24 +180,35 @@ func newPaint(m Material, s lamps) paint {
 // narrow highlight, and a slight darkening towards the outline.
 func (p *paint) light(v *vertex, n r3.Vec, ao float64) {
 	face := r3.Dot(n, p.eye)
-	if p.bothSides && face < 0 {
-		n, face = r3.Scale(-1, n), -face
+	if face < 0 {
+		if p.bothSides {
+			n, face = r3.Scale(-1, n), -face
+		} else {
+			face = 0
+		}
 	}
-	key := math.Max(0, (r3.Dot(n, p.key)+0.2)/1.2)
-	fill := math.Max(0, r3.Dot(n, p.fill))
+	key := (r3.Dot(n, p.key) + 0.2) / 1.2
+	if key < 0 {
+		key = 0
+	}
+	fill := r3.Dot(n, p.fill)
+	if fill < 0 {
+		fill = 0
+	}
 	sky := 1 + p.sky*r3.Dot(n, p.up)
-	edge := 0.82 + 0.18*math.Min(1, math.Max(0, face)*2)
+	edge := 1.0
+	if face < 0.5 {
+		edge = 0.82 + 0.36*face
+	}
 	d := (p.strong*key*(0.45+0.55*ao) + (p.weak*fill+p.ambient*sky)*ao) * edge
 	d = d*(1-p.glow) + p.glow
 	s := 0.0
-	if p.gloss > 0 {
-		if h := r3.Dot(n, p.half); h > 0 {
-			h *= h
-			h *= h
-			h *= h
-			h *= h
-			s = p.gloss * h * h
-		}
+	if h := r3.Dot(n, p.half); h > 0 {
+		h *= h
+		h *= h
+		h *= h
+		h *= h
+		s = p.gloss * h * h
 	}
 	v.r, v.g, v.b = shown(p.r*d+s), shown(p.g*d+s), shown(p.b*d+s)
 }

@@ -8,7 +8,7 @@ type sky struct {
 	tone   Tone
 	height int
 	packed []int64
-	pixels [][4 * tileSide]byte
+	pixels [][4 * tileWide]byte
 }
 
 // set makes the background of a picture h pixels high, unless it is made.
@@ -17,12 +17,12 @@ func (s *sky) set(tone Tone, h int) {
 		return
 	}
 	s.tone, s.height = tone, h
-	n := (h + tileSide - 1) / tileSide * tileSide
+	n := (h + tileHigh - 1) / tileHigh * tileHigh
 	s.packed, s.pixels = sized(s.packed, n), sized(s.pixels, n)
 	for y := range n {
 		c := tone.background((float64(y) + 0.5) / float64(h))
 		s.packed[y] = c
-		for x := range tileSide {
+		for x := range tileWide {
 			binary.LittleEndian.PutUint32(s.pixels[y][4*x:], pixel(uint64(c), 10, dither[y&1][x&1]))
 		}
 	}

@@ -9,8 +9,8 @@ const (
 	blend                 // where it is the nearest layer: second pass
 )
 
-// slope is a triangle prepared for one tile. Lengths are in pixels across and
-// rows of samples down, from the tile's corner.
+// slope is a triangle prepared for one tile. Lengths are in columns of samples
+// across and rows of samples down, from the tile's corner.
 type slope struct {
 	top, bottom        int32
 	left, right, third edge
@@ -18,11 +18,11 @@ type slope struct {
 
 	w, wx, wy float32
 	c, cx, cy int64
-	eighth    int64 // of cx, exactly: samples lie at eighths of a pixel
+	eighth    int64 // of cx, exactly: samples lie at eighths of a column
 }
 
 // edge is where a side of a triangle meets the rows of samples: at x in the
-// first row and step further in each next one, in 2⁻³² pixel. It is always
+// first row and step further in each next one, in 2⁻³² column. It is always
 // reckoned from the upper corner, so that two triangles that share a side
 // agree on it to the last bit: no sample is drawn twice and none is missed.
 type edge struct{ x, step int64 }
@@ -32,17 +32,18 @@ const one = 1 << 32
 // set reckons the side between a and b (subpixels, by > ay) from row top on.
 func (e *edge) set(ax, ay, bx, by float64, s *sampling, top int32) {
 	slant := (bx - ax) / (by - ay)
-	pitch := float64(int32(1) << s.shift)
-	e.x = int64((ax + (pitch*float64(top)+pitch/2+0.5-ay)*slant) * (one / subpixel))
-	e.step = int64(slant * pitch * (one / subpixel))
+	pitch := float64(int32(1) << s.pitch)
+	unit := s.across * (one / subpixel)
+	e.x = int64((ax + (pitch*float64(top)+pitch/2+0.5-ay)*slant) * unit)
+	e.step = int64(slant * pitch * unit)
 }
 
 // set prepares the triangle of positive area p, q, u for a tile; false if it
 // has no row there.
 func (c *slope) set(p, q, u *vertex, tx, ty int, s *sampling) bool {
-	ox, oy := int32(tx*tileSide*subpixel), int32(ty*tileSide*subpixel)
+	ox, oy := int32(tx*tileWide*subpixel), int32(ty*tileHigh*subpixel)
 	c.top = max(0, s.row(min(p.y, q.y, u.y)-oy))
-	c.bottom = min(tileSide*s.rows, s.row(max(p.y, q.y, u.y)-oy))
+	c.bottom = min(s.high, s.row(max(p.y, q.y, u.y)-oy))
 	if c.top >= c.bottom {
 		return false
 	}
@@ -51,12 +52,12 @@ func (c *slope) set(p, q, u *vertex, tx, ty int, s *sampling) bool {
 	ux, uy := float64(u.x-ox), float64(u.y-oy)
 	c.edges(px, py, qx, qy, ux, uy, s)
 
-	// Gradients per pixel across and per row down.
+	// Gradients per column across and per row down.
 	inv := subpixel / ((qx-px)*(uy-py) - (qy-py)*(ux-px))
-	ax, bx := (uy-py)*inv, -(qy-py)*inv
-	down := 1 / float64(s.rows)
-	ay, by := -(ux-px)*inv*down, (qx-px)*inv*down
-	x0, y0 := px/subpixel, (py-0.5)/subpixel*float64(s.rows)-0.5
+	over, down := inv/s.across, inv/float64(s.rows)
+	ax, bx := (uy-py)*over, -(qy-py)*over
+	ay, by := -(ux-px)*down, (qx-px)*down
+	x0, y0 := px*(s.across/subpixel), (py-0.5)/subpixel*float64(s.rows)-0.5
 
 	dq, du := float64(q.w)-float64(p.w), float64(u.w)-float64(p.w)
 	wx, wy := dq*ax+du*bx, dq*ay+du*by
@@ -119,12 +120,12 @@ func (c *slope) draw(b *buffer, s *sampling, how mode, alpha uint64) {
 		left, right, third = left+c.left.step, right+c.right.step, third+c.third.step
 		step := &s.aside[row&3]
 		x0 := max((lo+step.ceil)>>32, 0)
-		x1 := min((hi+step.ceil)>>32, tileSide)
+		x1 := min((hi+step.ceil)>>32, s.wide)
 		if x0 < x1 {
-			at := int64(row)*tileSide + x0
+			at := int64(row)*s.wide + x0
 			ws := b.w[at : at+x1-x0]
 			cs := b.colour[at : at+x1-x0]
-			w0 := w + c.wx*(float32(x0)+step.pixel)
+			w0 := w + c.wx*(float32(x0)+step.column)
 			c0 := colour + c.cx*x0 + c.eighth*step.eighths
 			switch how {
 			case opaque:

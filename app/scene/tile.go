@@ -5,20 +5,20 @@ import "encoding/binary"
 // buffer holds the samples of one tile: inverse depth and packed colour, row
 // of samples after row of samples.
 type buffer struct {
-	w      [tileSide * tileSide * 4]float32
-	colour [tileSide * tileSide * 4]int64
+	w      [tileWide * tileHigh * 8]float32
+	colour [tileWide * tileHigh * 8]int64
 }
 
 // fill draws tile i and writes its pixels.
 func (r *Renderer) fill(b *buffer, i int) {
-	s := r.sampling()
+	s := samplings[r.Quality]
 	tx, ty := i%r.tiles.nx, i/r.tiles.nx
 	list := r.tiles.list[r.tiles.starts[i]:r.tiles.starts[i+1]]
 	if len(list) == 0 {
 		r.blank(tx, ty)
 		return
 	}
-	b.clear(s, r.sky.packed[ty*tileSide:])
+	b.clear(s, r.sky.packed[ty*tileHigh:])
 	for from := 0; from < len(list); {
 		instance := r.triangles[list[from]].instance
 		to := from + 1
@@ -49,20 +49,24 @@ func (r *Renderer) layer(b *buffer, s *sampling, tx, ty int, list []int32, how m
 // clear sets all samples to the background, row by row of the picture, and
 // infinitely far.
 func (b *buffer) clear(s *sampling, background []int64) {
-	clear(b.w[:tileSide*tileSide*s.rows])
-	per := tileSide * int(s.rows)
-	for y, c := range background[:tileSide] {
+	per := int(s.wide) * int(s.rows)
+	clear(b.w[:tileHigh*per])
+	for y, c := range background[:tileHigh] {
 		row := b.colour[y*per : (y+1)*per]
-		for k := range row {
-			row[k] = c
+		first := row[:s.wide]
+		for k := range first {
+			first[k] = c
+		}
+		for k := int(s.wide); k < per; k += int(s.wide) {
+			copy(row[k:], first)
 		}
 	}
 }
 
 // bounds returns the pixels of a tile.
 func (r *Renderer) bounds(tx, ty int) (x0, y0, x1, y1 int) {
-	x0, y0 = tx*tileSide, ty*tileSide
-	return x0, y0, min(x0+tileSide, r.tiles.w), min(y0+tileSide, r.tiles.h)
+	x0, y0 = tx*tileWide, ty*tileHigh
+	return x0, y0, min(x0+tileWide, r.tiles.w), min(y0+tileHigh, r.tiles.h)
 }
 
 // blank writes a tile of background.
@@ -82,21 +86,35 @@ func (r *Renderer) row(x0, x1, y int) []uint8 {
 // resolve averages the samples of each pixel into the picture.
 func (r *Renderer) resolve(b *buffer, s *sampling, tx, ty int) {
 	x0, y0, x1, y1 := r.bounds(tx, ty)
+	var line [4 * tileWide]byte
+	per := int(s.wide) * int(s.rows)
 	for y := y0; y < y1; y++ {
-		row := r.row(x0, x1, y)
 		bias := &dither[y&1]
-		if s.rows == 1 {
-			c := b.colour[(y-y0)*tileSide:][:tileSide]
-			for x := range x1 - x0 {
-				binary.LittleEndian.PutUint32(row[4*x:], pixel(uint64(c[x]), 10, bias[x&1]))
+		samples := b.colour[(y-y0)*per:][:per]
+		switch r.Quality {
+		case Coarse:
+			one := (*[tileWide]int64)(samples)
+			for x := 0; x < tileWide; x++ {
+				binary.LittleEndian.PutUint32(line[4*x:], pixel(uint64(one[x]), s.shown, bias[x&1]))
 			}
-			continue
+		case Fine:
+			upper, lower := (*[2 * tileWide]int64)(samples), (*[2 * tileWide]int64)(samples[2*tileWide:])
+			even, odd := bias[0]<<2, bias[1]<<2
+			for x := 0; x < tileWide; x += 2 {
+				p := upper[2*x] + upper[2*x+1] + lower[2*x] + lower[2*x+1]
+				q := upper[2*x+2] + upper[2*x+3] + lower[2*x+2] + lower[2*x+3]
+				binary.LittleEndian.PutUint32(line[4*x:], pixel(uint64(p), 12, even))
+				binary.LittleEndian.PutUint32(line[4*x+4:], pixel(uint64(q), 12, odd))
+			}
+		default:
+			for x := 0; x < tileWide; x++ {
+				sum := int64(0)
+				for k := 2 * x; k < per; k += 2 * tileWide {
+					sum += samples[k] + samples[k+1]
+				}
+				binary.LittleEndian.PutUint32(line[4*x:], pixel(uint64(sum), s.shown, bias[x&1]<<3))
+			}
 		}
-		c := b.colour[(y-y0)*4*tileSide:][:4*tileSide]
-		c0, c1, c2, c3 := c[:tileSide], c[tileSide:2*tileSide], c[2*tileSide:3*tileSide], c[3*tileSide:]
-		for x := range x1 - x0 {
-			sum := uint64(c0[x] + c1[x] + c2[x] + c3[x])
-			binary.LittleEndian.PutUint32(row[4*x:], pixel(sum, 12, bias[x&1]<<2))
-		}
+		copy(r.row(x0, x1, y), line[:])
 	}
 }

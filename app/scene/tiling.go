@@ -1,8 +1,11 @@
 package scene
 
-// tileSide is the side of a tile in pixels: its four samples per pixel and
-// their depths then fit a first-level cache.
-const tileSide = 32
+// A tile's four samples per pixel, with their depths, take 24 KB: they fit the
+// smallest first-level caches in use.
+const (
+	tileWide, tileHigh   = 32, 16
+	tileAcross, tileDown = 13, 12 // log2 of the sides in subpixels
+)
 
 // triangle is a kept triangle: picture vertices in drawing order, so that its
 // area is positive, and the tiles it may touch.
@@ -24,7 +27,7 @@ type tiling struct {
 
 func (t *tiling) reset(w, h, batches int) {
 	t.w, t.h, t.batches = w, h, batches
-	t.nx, t.ny = (w+tileSide-1)/tileSide, (h+tileSide-1)/tileSide
+	t.nx, t.ny = (w+tileWide-1)/tileWide, (h+tileHigh-1)/tileHigh
 	t.counts = sized(t.counts, batches*t.nx*t.ny)
 	clear(t.counts)
 	t.starts = sized(t.starts, t.nx*t.ny+1)
@@ -84,15 +87,14 @@ func (r *Renderer) keep(t *triangle, vertices []vertex, at *place) bool {
 	}
 	x0, x1 := min(p.x, q.x, s.x), max(p.x, q.x, s.x)
 	y0, y1 := min(p.y, q.y, s.y), max(p.y, q.y, s.y)
-	const shift = 13 // tileSide * subpixel
 	if x1 < 0 || y1 < 0 || x0 >= int32(r.tiles.w*subpixel) || y0 >= int32(r.tiles.h*subpixel) {
 		return false
 	}
-	if !r.sampling().meets(y0, y1) {
+	if !samplings[r.Quality].meets(y0, y1) {
 		return false
 	}
-	t.x0, t.y0 = int16(max(x0, 0)>>shift), int16(max(y0, 0)>>shift)
-	t.x1, t.y1 = int16(min(x1>>shift, int32(r.tiles.nx-1))), int16(min(y1>>shift, int32(r.tiles.ny-1)))
+	t.x0, t.y0 = int16(max(x0, 0)>>tileAcross), int16(max(y0, 0)>>tileDown)
+	t.x1, t.y1 = int16(min(x1>>tileAcross, int32(r.tiles.nx-1))), int16(min(y1>>tileDown, int32(r.tiles.ny-1)))
 	if (area < 0) == at.flipped {
 		t.v[1], t.v[2] = t.v[2], t.v[1]
 	}
