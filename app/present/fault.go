@@ -1,0 +1,50 @@
+package present
+
+import (
+	"strconv"
+
+	"rimclear/kinematics"
+)
+
+// reasonKeys are the keys of what can be wrong with a value.
+var reasonKeys = map[kinematics.Reason]string{
+	kinematics.OutOfRange:    "out_of_range",
+	kinematics.NotFinite:     "not_finite",
+	kinematics.NotAChoice:    "not_a_choice",
+	kinematics.NeckTooWide:   "neck_too_wide",
+	kinematics.TaperReversed: "taper_reversed",
+	kinematics.NeverFree:     "never_free",
+}
+
+// FaultText says what is wrong with a value and what is allowed, as shown at
+// its slider. The design is not named.
+func (w *Words) FaultText(f kinematics.Fault) string {
+	p := kinematics.ParameterByKey(f.Key)
+	if p == nil {
+		return f.Key + " " + Shortest(f.Value, 5)
+	}
+	key := reasonKeys[f.Reason]
+	if f.Reason == kinematics.OutOfRange && p.Optional {
+		key += "_optional"
+	}
+	value := w.Value(p, f.Value)
+	if f.Reason == kinematics.NotFinite {
+		value = strconv.FormatFloat(f.Value, 'f', -1, 64)
+	}
+	return fill(w.word(reasonSection, key),
+		"name", w.Name(f.Key), "value", value,
+		"min", w.Value(p, f.Min), "max", w.Value(p, f.Max), "choices", w.list(w.Choices(p)))
+}
+
+// FaultSummary says that no answer is shown, and why, "" where nothing is
+// wrong.
+func (w *Words) FaultSummary(faults []kinematics.Fault) string {
+	switch n := len(faults); n {
+	case 0:
+		return ""
+	case 1:
+		return w.Phrase("faults_one")
+	default:
+		return w.Phrase("faults_many", "count", strconv.Itoa(n))
+	}
+}
