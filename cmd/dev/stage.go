@@ -24,7 +24,7 @@ func (w *workshop) work(ctx context.Context, stages []stage) error {
 			t.fail(s.name + ": not run, interrupted")
 			continue
 		}
-		fmt.Fprintf(w.out, "=== %s\n", s.name)
+		fmt.Fprintf(w.out, "## %s\n", s.name)
 		start, failed := time.Now(), t.failed
 		if err := s.run(ctx, w, &t); err != nil {
 			fmt.Fprintln(w.out, err)
@@ -34,16 +34,20 @@ func (w *workshop) work(ctx context.Context, stages []stage) error {
 		if t.failed > failed {
 			verdict = "FAILED"
 		}
-		fmt.Fprintf(w.out, "=== %s: %s in %.1f s\n\n", s.name, verdict, time.Since(start).Seconds())
+		fmt.Fprintf(w.out, "## %s: %s in %.1f s\n\n", s.name, verdict, time.Since(start).Seconds())
 	}
 	fmt.Fprintf(w.out, "all stages: %.1f s\n", time.Since(began).Seconds())
 	return t.report(w.out)
 }
 
+// limit bounds a room's tests within `dev test`, the whole of which must stay
+// under a quarter of an hour; a later -timeout overrides it.
+const limit = 5 * time.Minute
+
 // goTest runs `go test` and counts its tests. prefix is a command that go test
 // runs under, or nothing.
 func (w *workshop) goTest(ctx context.Context, t *tally, env, prefix []string, args ...string) error {
-	line := append(append(append([]string{}, prefix...), "go", "test", "-json"), args...)
+	line := append(append(append([]string{}, prefix...), "go", "test", "-json", "-timeout="+limit.String()), args...)
 	c := w.child(ctx, env, line[0], line[1:]...)
 	c.Stdout = nil
 	events, err := c.StdoutPipe()

@@ -5,6 +5,8 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"maps"
+	"slices"
 	"strings"
 )
 
@@ -40,16 +42,26 @@ type event struct {
 	Output  string
 }
 
-// follow reads the events of one `go test -json` run, writes every output in
-// it on as it came, and counts. A package that fails without a failed test
-// (it does not build, it exits early) counts as one failure.
+// ledger follows one `go test -json` run. It holds back what a package writes
+// until that package ends, so that packages tested side by side do not mix.
+type ledger struct {
+	*tally
+	out    io.Writer
+	failed map[string]int // failed tests by package
+	held   map[string]*strings.Builder
+}
+
+// follow reads the events of one run, writes every output in it on, package by
+// package, and counts. A package that fails without a failed test (it does not
+// build, it exits early) counts as one failure.
 func (t *tally) follow(events io.Reader, out io.Writer) error {
-	failed := map[string]int{} // failed tests by package
+	l := ledger{t, out, map[string]int{}, map[string]*strings.Builder{}}
+	defer l.releaseAll()
 	lines := bufio.NewReader(events)
 	for {
 		line, err := lines.ReadString('\n')
 		if line != "" {
-			t.take(line, failed, out)
+			l.take(line)
 		}
 		if err == io.EOF {
 			return nil
@@ -60,23 +72,52 @@ func (t *tally) follow(events io.Reader, out io.Writer) error {
 	}
 }
 
-func (t *tally) take(line string, failed map[string]int, out io.Writer) {
+func (l ledger) take(line string) {
 	var e event
-	if !strings.HasPrefix(line, "{") || json.Unmarshal([]byte(line), &e) != nil {
-		io.WriteString(out, line) // go's own message, not an event
-		return
+	switch {
+	case !strings.HasPrefix(line, "{") || json.Unmarshal([]byte(line), &e) != nil:
+		io.WriteString(l.out, line) // go's own message, not an event
+	case e.Package == "":
+		io.WriteString(l.out, e.Output) // the compiler's
+	default:
+		l.hold(e)
+		l.count(e)
 	}
-	io.WriteString(out, e.Output)
+}
+
+func (l ledger) count(e event) {
 	switch {
 	case e.Action == "fail" && e.Test != "":
-		failed[e.Package]++
-		t.fail(e.Package + " " + e.Test)
-	case e.Action == "fail" && failed[e.Package] == 0:
-		t.fail(e.Package + " (no test of it failed: see its output)")
+		l.failed[e.Package]++
+		l.fail(e.Package + " " + e.Test)
+	case e.Action == "fail" && l.failed[e.Package] == 0:
+		l.fail(e.Package + " (no test of it failed: see its output)")
 	case e.Action == "pass" && e.Test != "":
-		t.pass()
+		l.pass()
 	case e.Action == "skip" && e.Test != "":
-		t.skipped++
+		l.skipped++
+	}
+}
+
+func (l ledger) hold(e event) {
+	if l.held[e.Package] == nil {
+		l.held[e.Package] = &strings.Builder{}
+	}
+	l.held[e.Package].WriteString(e.Output)
+	if e.Test == "" && (e.Action == "pass" || e.Action == "fail" || e.Action == "skip") {
+		l.release(e.Package)
+	}
+}
+
+func (l ledger) release(pkg string) {
+	io.WriteString(l.out, l.held[pkg].String())
+	delete(l.held, pkg)
+}
+
+// releaseAll writes what packages wrote that never ended.
+func (l ledger) releaseAll() {
+	for _, pkg := range slices.Sorted(maps.Keys(l.held)) {
+		l.release(pkg)
 	}
 }
 

@@ -97,6 +97,22 @@ func TestPackageThatDoesNotBuildIsOneFailure(t *testing.T) {
 	}
 }
 
+func TestPackagesTestedSideBySideDoNotMix(t *testing.T) {
+	var got tally
+	var out strings.Builder
+	err := got.follow(strings.NewReader(`{"Action":"output","Package":"a","Output":"a1\n"}
+{"Action":"output","Package":"b","Test":"T","Output":"b1\n"}
+{"ImportPath":"c","Action":"build-output","Output":"c.go:1\n"}
+go: a message
+{"Action":"output","Package":"a","Output":"a2\n"}
+{"Action":"pass","Package":"a"}
+{"Action":"output","Package":"b","Test":"T","Output":"b2, killed"}
+`), &out)
+	if want := "c.go:1\ngo: a message\na1\na2\nb1\nb2, killed"; err != nil || out.String() != want {
+		t.Errorf("follow wrote %q, %v, want %q", out.String(), err, want)
+	}
+}
+
 func TestGoThatCannotStartIsNoSuccess(t *testing.T) {
 	w, _ := sketch(t, map[string]string{})
 	var got tally

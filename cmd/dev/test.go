@@ -161,5 +161,5 @@ func realWindow(ctx context.Context, w *workshop, t *tally) error {
 		return err
 	}
 	env := secluded(pure, "RIMCLEAR_E2E=1", "RIMCLEAR_BINARY="+program, "RIMCLEAR_E2E_OUT="+filepath.Join(w.root, "out", "e2e"))
-	return w.goTest(ctx, t, env, []string{"dbus-run-session", "--"}, "-count=1", "-timeout=5m", "./app/e2e")
+	return w.goTest(ctx, t, env, []string{"dbus-run-session", "--"}, "-count=1", "./app/e2e")
 }
