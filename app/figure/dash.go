@@ -17,7 +17,7 @@ func dashes(runs []run, pattern []float64) [][]Point {
 	}
 	var out [][]Point
 	for _, r := range runs {
-		if !(period > 0) || len(pattern) < 2 {
+		if !(period > 0.01) || len(pattern) < 2 { // too fine to see
 			out = append(out, r.pts)
 			continue
 		}

@@ -15,8 +15,8 @@
 // as seen by the reader. Areas are filled by the non-zero winding rule: a hole
 // is a ring that runs against the ring around it, as those of [Field.Above] do.
 //
-// Points that are not finite break a polyline and remove a ring; they are
-// never drawn at an invented place.
+// Points that are not finite, or more than a million points away, break a
+// polyline and remove a ring; they are never drawn at an invented place.
 //
 // Text is set in the Go fonts (Latin, Greek, Cyrillic), measured once by
 // [Font.Width] from the unhinted advance widths, and drawn with these widths by

@@ -35,22 +35,27 @@ func (f Figure) paint(s *Surface) {
 // point.
 func (f Figure) DrawStatic(img *image.RGBA, scale float64) {
 	f.Marker = nil
-	f.Draw(NewRaster(img, scale))
+	f.drawOn(img, scale)
 }
 
 // DrawMarker draws the marker layer over what img holds, scale pixels to the
 // point.
 func (f Figure) DrawMarker(img *image.RGBA, scale float64) {
-	if f.Marker != nil {
-		f.Marker(On(NewRaster(img, scale), f.Size))
-	}
+	f.Static, f.Paper = nil, Colour{}
+	f.drawOn(img, scale)
+}
+
+func (f Figure) drawOn(img *image.RGBA, scale float64) {
+	r := NewRaster(img, scale)
+	f.Draw(r)
+	r.release()
 }
 
 // Image returns the figure in pixels, scale pixels to the point.
 func (f Figure) Image(scale float64) *image.RGBA {
 	w, h := int(f.Size.X*scale+0.5), int(f.Size.Y*scale+0.5)
 	img := image.NewRGBA(image.Rect(0, 0, max(w, 1), max(h, 1)))
-	f.Draw(NewRaster(img, scale))
+	f.drawOn(img, scale)
 	return img
 }
 

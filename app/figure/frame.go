@@ -50,14 +50,24 @@ func NewFrame(outer Rect, x, y Axis, f Font) Frame {
 	if x.Title != "" {
 		bottom += titleGap + line
 	}
-	left := tickLength + labelGap + widest(y.ticks(outer.H()-bottom, tickPitchY), f)
+	// The outermost labels hang over the ends of their axes.
+	top := f.Ascent() - f.CapHeight()/2
+	title := 0.0
 	if y.Title != "" {
-		left += titleGap + line
+		title = titleGap + line
 	}
-	// The outermost labels hang over the ends of their axes by half.
-	top := line / 2
-	right := widest(x.ticks(outer.W()-left, tickPitchX), f) / 2
-	fr.Box = outer.Trim(left, top, right, bottom)
+	// Which labels there are depends on the space they leave: margins grow
+	// until the labels fit.
+	var left, right float64
+	for range 8 {
+		fr.Box = outer.Trim(left, top, right, bottom)
+		r := widest(x.ticks(fr.Box.W(), tickPitchX), f) / 2
+		l := max(r, tickLength+labelGap+widest(y.ticks(fr.Box.H(), tickPitchY), f)+title)
+		if l <= left && r <= right {
+			break
+		}
+		left, right = max(left, l), max(right, r)
+	}
 	return fr
 }
 

@@ -2,9 +2,9 @@ package figure
 
 import (
 	"image"
-	"image/color"
 	"image/draw"
 	"math"
+	"sync"
 
 	xdraw "golang.org/x/image/draw"
 	"golang.org/x/image/math/f64"
@@ -19,15 +19,25 @@ type Raster struct {
 	clip  clip
 	saved []clip
 
-	path  vector.Rasterizer
-	rings [][]Point // scratch: the path in pixels
-	cover []uint8   // scratch: coverage
+	*scratch
 }
+
+// scratch is the memory a raster works in, about five bytes per pixel.
+type scratch struct {
+	path  vector.Rasterizer
+	cover []uint8
+}
+
+// scratches saves the redraws of the screen from making it anew.
+var scratches = sync.Pool{New: func() any { return new(scratch) }}
+
+// release gives the scratch back; r must not be used any more.
+func (r *Raster) release() { scratches.Put(r.scratch) }
 
 // NewRaster returns a canvas over img, scale pixels to the point; the origin of
 // the surface is the upper left corner of img.
 func NewRaster(img *image.RGBA, scale float64) *Raster {
-	return &Raster{img: img, scale: scale, clip: clip{box: img.Bounds()}}
+	return &Raster{img: img, scale: scale, clip: clip{box: img.Bounds()}, scratch: scratches.Get().(*scratch)}
 }
 
 func (r *Raster) device() Affine {
@@ -108,20 +118,15 @@ func (r *Raster) coverage(rings [][]Point) (image.Rectangle, []uint8) {
 // are stride long, and the clip say. box must lie inside the clip box.
 func (r *Raster) blend(box image.Rectangle, cover []uint8, stride int, c Colour) {
 	w := box.Dx()
-	src := premultiplied(c)
 	for y := box.Min.Y; y < box.Max.Y; y++ {
 		row := cover[(y-box.Min.Y)*stride:][:w]
 		dst := r.img.Pix[r.img.PixOffset(box.Min.X, y):][: 4*w : 4*w]
 		if r.clip.mask == nil {
-			blendRow(dst, row, src)
+			blendRow(dst, row, c)
 		} else {
-			blendRow(dst, r.clip.masked(row, box.Min.X, y), src)
+			blendRow(dst, r.clip.masked(row, box.Min.X, y), c)
 		}
 	}
-}
-
-func premultiplied(c Colour) color.RGBA {
-	return color.RGBAModel.Convert(c).(color.RGBA)
 }
 
 // Image draws img through m, smoothed.
@@ -132,7 +137,7 @@ func (r *Raster) Image(m Affine, img image.Image) {
 		return
 	}
 	dst := outer(box, r.clip.box)
-	if dst.Empty() {
+	if dst.Empty() || abs(m.A*m.D-m.B*m.C) < 1e-6 {
 		return
 	}
 	b := img.Bounds()
@@ -151,7 +156,10 @@ func scaler(m Affine) xdraw.Interpolator {
 	if m.B == 0 && m.C == 0 && math.Abs(m.A-1) < 1e-9 && math.Abs(m.D-1) < 1e-9 && whole(m.E) && whole(m.F) {
 		return xdraw.NearestNeighbor
 	}
-	if m.Stretch() < 0.75 {
+	// The kernel looks at all pixels that fall together, which has to end
+	// somewhere.
+	least := min(math.Hypot(m.A, m.C), math.Hypot(m.B, m.D))
+	if m.Stretch() < 0.75 && least > 1.0/64 && abs(m.A*m.D-m.B*m.C) > least*least/4 {
 		return xdraw.BiLinear
 	}
 	return xdraw.ApproxBiLinear

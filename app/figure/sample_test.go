@@ -9,12 +9,14 @@ import (
 // hills is a smooth field with two tops, a hollow and a hole.
 func hills(n int) Field {
 	v := Span(-3, 3, n)
-	return Sample(v, v, func(x, y float64) float64 {
-		if math.Hypot(x+2, y-2) < 0.4 {
-			return math.NaN()
-		}
-		return 10*math.Exp(-((x-1)*(x-1)+y*y)) + 7*math.Exp(-((x+1)*(x+1)+(y+1)*(y+1))*1.5) - 2*math.Exp(-((x-1)*(x-1)+(y-1)*(y-1))*8)
-	})
+	return Sample(v, v, hillsFunc)
+}
+
+func hillsFunc(x, y float64) float64 {
+	if math.Hypot(x+2, y-2) < 0.4 {
+		return math.NaN()
+	}
+	return 10*math.Exp(-((x-1)*(x-1)+y*y)) + 7*math.Exp(-((x+1)*(x+1)+(y+1)*(y+1))*1.5) - 2*math.Exp(-((x-1)*(x-1)+(y-1)*(y-1))*8)
 }
 
 var levels = []float64{0.5, 1, 2, 3, 4, 5, 6, 7, 8, 9}
@@ -97,12 +99,13 @@ func sampler(p Palette) Figure {
 	}
 }
 
+// checker returns n by n squares of ten pixels each.
 func checker(n int) image.Image {
-	img := image.NewNRGBA(image.Rect(0, 0, n, n))
-	for y := range n {
-		for x := range n {
+	img := image.NewNRGBA(image.Rect(0, 0, 10*n, 10*n))
+	for y := range 10 * n {
+		for x := range 10 * n {
 			c := Hex("#0072B2")
-			if (x+y)%2 == 0 {
+			if (x/10+y/10)%2 == 0 {
 				c = Fade(Hex("#E69F00"), 0.6)
 			}
 			img.SetNRGBA(x, y, c)

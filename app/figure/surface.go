@@ -1,9 +1,6 @@
 package figure
 
-import (
-	"image"
-	"math"
-)
+import "image"
 
 // Surface is what drawings draw on: a canvas with a size and a stack of
 // transforms. It is not safe for use by several goroutines.
@@ -42,7 +39,7 @@ func (s *Surface) Pop() {
 // PushClip limits what follows to the inside of rings until the PopClip that
 // belongs to it.
 func (s *Surface) PushClip(rings ...[]Point) {
-	s.canvas.Clip(s.now.lines(finiteRings(rings)))
+	s.canvas.Clip(usableRings(s.mapped(rings)))
 }
 
 // PopClip undoes the last PushClip.
@@ -53,14 +50,13 @@ func (s *Surface) Polyline(pts []Point, st Stroke) { s.Polylines([][]Point{pts},
 
 // Polylines draws several lines as one path, which is quicker than one by one.
 func (s *Surface) Polylines(lines [][]Point, st Stroke) {
-	if st.Colour.A == 0 || !(st.Width > 0) {
+	st = s.stretched(st)
+	if st.Colour.A == 0 || !(st.Width > 0 && st.Width < limit) {
 		return
 	}
-	lines = finiteRuns(lines)
-	if len(lines) == 0 {
-		return
+	if lines = usableLines(s.mapped(lines)); len(lines) > 0 {
+		s.canvas.Stroke(lines, st)
 	}
-	s.canvas.Stroke(s.mapped(lines), s.stretched(st))
 }
 
 // Line draws the straight line from a to b.
@@ -78,12 +74,12 @@ func (s *Surface) Polygon(ring []Point, f Fill) { s.Polygons([][]Point{ring}, f)
 
 // Polygons fills rings together by the non-zero winding rule.
 func (s *Surface) Polygons(rings [][]Point, f Fill) {
-	rings = finiteRings(rings)
-	if len(rings) == 0 {
+	on := usableRings(s.mapped(rings))
+	if len(on) == 0 {
 		return
 	}
 	if f.Colour.A > 0 {
-		s.canvas.Fill(s.mapped(rings), f.Colour)
+		s.canvas.Fill(on, f.Colour)
 	}
 	if f.Pattern.Kind != Plain && f.Pattern.Colour.A > 0 {
 		s.pattern(rings, f.Pattern)
@@ -92,13 +88,13 @@ func (s *Surface) Polygons(rings [][]Point, f Fill) {
 
 // Text draws one line of text at a point.
 func (s *Surface) Text(at Point, text string, t TextStyle) {
-	if text == "" || t.Colour.A == 0 || !(t.Size > 0) || !at.finite() {
-		return
-	}
-	text = printable(text)
 	at = s.now.Apply(at)
 	t.Turn = s.now.turn() + t.mirrored(s.now)
 	t.Size *= s.now.Stretch()
+	text = printable(text)
+	if text == "" || t.Colour.A == 0 || !(t.Size > 0 && t.Size < limit) || !at.usable() || !(abs(t.Turn) < limit) {
+		return
+	}
 	turned := Translate(at.X, at.Y).Mul(Rotation(t.Turn))
 	if t.Plate.A > 0 {
 		s.canvas.Fill([][]Point{turned.line(plate(text, t).Ring())}, t.Plate)
@@ -124,10 +120,11 @@ func (t TextStyle) mirrored(m Affine) float64 {
 
 // Image draws img into r.
 func (s *Surface) Image(r Rect, img image.Image) {
-	if img == nil || img.Bounds().Empty() || !r.Min.finite() || !r.Max.finite() {
+	m := s.now.Mul(Affine{A: r.W(), D: r.H(), E: r.Min.X, F: r.Min.Y})
+	if img == nil || img.Bounds().Empty() || !allUsable([][]Point{m.line(Box(0, 0, 1, 1).Ring())}, 4) {
 		return
 	}
-	s.canvas.Image(s.now.Mul(Affine{A: r.W(), D: r.H(), E: r.Min.X, F: r.Min.Y}), img)
+	s.canvas.Image(m, img)
 }
 
 // Place draws both layers of f into r, as large as they fit, and returns the
@@ -188,16 +185,23 @@ func (t TextStyle) drop() float64 {
 	return 0
 }
 
-// finiteRuns splits lines where a point is not finite.
-func finiteRuns(lines [][]Point) [][]Point {
-	if allFinite(lines, 2) {
+// limit is the greatest coordinate, width and size that is drawn, in points.
+// It is 350 m: what lies beyond is an error of the caller, and would cost time
+// and digits.
+const limit = 1e6
+
+func (p Point) usable() bool { return abs(p.X) < limit && abs(p.Y) < limit }
+
+// usableLines splits lines where a point cannot be drawn.
+func usableLines(lines [][]Point) [][]Point {
+	if allUsable(lines, 2) {
 		return lines
 	}
 	var out [][]Point
 	for _, l := range lines {
 		start := 0
 		for i := 0; i <= len(l); i++ {
-			if i == len(l) || !l[i].finite() {
+			if i == len(l) || !l[i].usable() {
 				if i-start >= 2 {
 					out = append(out, l[start:i])
 				}
@@ -208,32 +212,30 @@ func finiteRuns(lines [][]Point) [][]Point {
 	return out
 }
 
-// finiteRings leaves out rings that have less than three points or one that is
-// not finite.
-func finiteRings(rings [][]Point) [][]Point {
-	if allFinite(rings, 3) {
+// usableRings leaves out rings that have less than three points or one that
+// cannot be drawn.
+func usableRings(rings [][]Point) [][]Point {
+	if allUsable(rings, 3) {
 		return rings
 	}
 	var out [][]Point
 	for _, r := range rings {
-		if allFinite([][]Point{r}, 3) {
+		if allUsable([][]Point{r}, 3) {
 			out = append(out, r)
 		}
 	}
 	return out
 }
 
-func allFinite(lines [][]Point, least int) bool {
+func allUsable(lines [][]Point, least int) bool {
 	for _, l := range lines {
 		if len(l) < least {
 			return false
 		}
-		sum := 0.0
 		for _, p := range l {
-			sum += p.X - p.X + p.Y - p.Y
-		}
-		if math.IsNaN(sum) {
-			return false
+			if !p.usable() {
+				return false
+			}
 		}
 	}
 	return true
