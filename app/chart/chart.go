@@ -20,6 +20,7 @@ var All = []Chart{
 	slice("envelope_flexion_rotation", kinematics.FlexionByRotation),
 	slice("envelope_flexion_adduction", kinematics.FlexionByAdduction),
 	slice("envelope_adduction_rotation", kinematics.AdductionByRotation),
+	thighGlobe,
 }
 
 // Find returns the chart of a key.

@@ -3,7 +3,6 @@ package chart
 import (
 	"rimclear/app/figure"
 	"rimclear/kinematics/hip"
-	"rimclear/kinematics/unit"
 )
 
 // directions holds the keys of the words for the negative and the positive
@@ -15,7 +14,7 @@ var directions = [3][2]string{
 }
 
 // towards returns the words for the sense of a value of a joint angle.
-func (l Look) towards(a hip.JointAngle, v unit.Angle) string {
+func (l Look) towards(a hip.JointAngle, v float64) string {
 	if v < 0 {
 		return l.Words(directions[a][0])
 	}

@@ -5,6 +5,14 @@ var english = map[string]string{
 	"chart_envelope_flexion_rotation":   "Free of neck-rim contact: flexion and rotation",
 	"chart_envelope_flexion_adduction":  "Free of neck-rim contact: flexion and adduction",
 	"chart_envelope_adduction_rotation": "Free of neck-rim contact: adduction and rotation",
+	"chart_thigh_globe":                 "Where the thigh can point free of neck-rim contact",
+
+	"chart_anterior":  "ANTERIOR",
+	"chart_posterior": "POSTERIOR",
+	"chart_superior":  "SUPERIOR",
+	"chart_inferior":  "INFERIOR",
+	"chart_lateral":   "LATERAL",
+	"chart_medial":    "MEDIAL",
 
 	"chart_flexion":           "flexion",
 	"chart_extension":         "extension",

@@ -16,12 +16,12 @@ var marginLevels = []float64{0, 5, 10, 20}
 func slice(key string, k kinematics.SliceKind) Chart {
 	return Chart{Key: key, Still: heldIn(k), Draw: func(s Subject, l Look) figure.Figure {
 		l = l.complete()
-		e := sliceChart{Subject: s, look: l, slice: kinematics.StandardSlice(k, s.Posture)}
+		e := sliceChart{page: newPage(s, l), slice: kinematics.StandardSlice(k, s.Posture)}
 		e.layout()
 		e.fields = sync.OnceValue(e.sample)
 		title := l.Words("chart_" + key)
 		return figure.Figure{
-			Title: title, Alt: e.alt(title), Size: l.Size, Paper: l.Palette.Paper,
+			Title: title, Alt: title + ", " + e.held() + ".", Size: l.Size, Paper: l.Palette.Paper,
 			Static: e.drawStatic, Marker: e.drawMarker, Plot: e.frame,
 		}
 	}}
@@ -37,28 +37,19 @@ func heldIn(k kinematics.SliceKind) func(Subject) hip.Posture {
 
 // sliceChart is one drawing of a slice.
 type sliceChart struct {
-	Subject
-	look   Look
+	page
 	slice  kinematics.Slice
 	frame  figure.Frame
-	head   figure.Point // where the legend of the designs begins
-	foot   figure.Point // where the legend of the areas begins
 	fields func() []figure.Field
 }
 
 func (e *sliceChart) layout() {
-	l, f := e.look, e.look.font(1)
 	axis := func(a kinematics.Axis) figure.Axis {
 		lo, hi := a.From.Degrees(), a.To.Degrees()
 		return figure.Axis{Min: lo, Max: hi, Ticks: unsigned(lo, hi, tickStep(a)), Grid: true}
 	}
-	pad := 0.6 * f.Size
-	outer := figure.Rect{Max: l.Size}.Inset(pad)
-	e.head = outer.Min
-	e.foot = figure.Pt(outer.Min.X, outer.Max.Y-e.areas().Size().Y)
-	line := f.LineHeight()
-	outer = outer.Trim(line, line+0.3*f.Size, 0, line+outer.Max.Y-e.foot.Y+0.2*f.Size)
-	e.frame = figure.NewFrame(outer, axis(e.slice.Across), axis(e.slice.Up), l.font(0.92))
+	line := e.look.font(1).LineHeight()
+	e.frame = figure.NewFrame(e.body.Trim(line, 0, 0, line), axis(e.slice.Across), axis(e.slice.Up), e.look.font(0.92))
 }
 
 // tickStep leaves about five marks on an axis.
@@ -95,24 +86,8 @@ func values(a kinematics.Axis) []float64 {
 	return v
 }
 
-func (e *sliceChart) drawStatic(s *figure.Surface) {
-	p, box := e.look.Palette, e.frame.Box.Ring()
-	s.PushClip(box)
-	e.drawAreas(s)
-	e.frame.DrawGrid(s, figure.Palette{Grid: figure.Fade(p.Ink, 0.08)})
-	e.drawNative(s)
-	e.drawLines(s)
-	s.PopClip()
-	e.frame.Draw(s, p)
-	e.drawWords(s)
-}
-
-// drawAreas fills the free side, the more the farther from contact, and
-// hatches the other.
-func (e *sliceChart) drawAreas(s *figure.Surface) {
-	p := e.look.Palette
-	s.Polygon(e.frame.Box.Ring(), p.Forbidden())
-	if _, ok := e.active(); ok {
-		figure.FillContours(s, e.frame, e.fields()[e.Active], marginLevels, tints(p))
-	}
+// held returns the words for the joint angle that the slice holds.
+func (e *sliceChart) held() string {
+	a := 3 - e.slice.Across.Angle - e.slice.Up.Angle
+	return e.look.angle(a, e.slice.Held.Angle(a).Degrees())
 }

@@ -1,10 +1,6 @@
 package chart
 
-import (
-	"rimclear/app/figure"
-	"rimclear/kinematics/hip"
-	"rimclear/kinematics/unit"
-)
+import "rimclear/app/figure"
 
 // tints are the fills of the free side from each of marginLevels up.
 func tints(p figure.Palette) []figure.Colour {
@@ -20,21 +16,42 @@ func veil(p figure.Palette) figure.Fill {
 	return figure.Solid(figure.Fade(p.Beyond.Fill.Colour, 0.72))
 }
 
+func (e *sliceChart) drawStatic(s *figure.Surface) {
+	p := e.look.Palette
+	s.PushClip(e.frame.Box.Ring())
+	e.drawMargins(s, e.frame, e.fields())
+	e.frame.DrawGrid(s, figure.Palette{Grid: figure.Fade(p.Ink, 0.08)})
+	e.drawZeros(s)
+	e.drawNative(s)
+	e.drawEnvelopes(s, e.frame, e.fields())
+	s.PopClip()
+	e.drawLabels(s)
+	e.frame.Draw(s, p)
+	e.drawEnds(s)
+	e.drawAround(s, e.held())
+}
+
+// drawZeros draws the lines on which the two angles are neutral.
+func (e *sliceChart) drawZeros(s *figure.Surface) {
+	box, zero := e.frame.Box, e.frame.At(0, 0)
+	s.Polylines([][]figure.Point{
+		{{X: zero.X, Y: box.Min.Y}, {X: zero.X, Y: box.Max.Y}},
+		{{X: box.Min.X, Y: zero.Y}, {X: box.Max.X, Y: zero.Y}},
+	}, figure.Stroke{Colour: figure.Fade(e.look.Palette.Ink, 0.2), Width: 0.8})
+}
+
 // drawNative greys what lies beyond the native passive ranges.
 func (e *sliceChart) drawNative(s *figure.Surface) {
 	p := e.look.Palette
-	outside := [][]figure.Point{e.frame.Box.Ring()}
-	if ring := e.nativeOutline(); len(ring) > 2 {
-		outside = append(outside, figure.Reversed(ring))
-		s.Polygons(outside, veil(p))
-		s.Outline(ring, figure.Stroke{Colour: p.Beyond.Line, Width: 0.8, Dash: []float64{3, 2}})
-		return
+	outside, ring := [][]figure.Point{e.frame.Box.Ring()}, e.nativeOutline()
+	if len(ring) > 2 {
+		outside = append(outside, hole(ring))
 	}
 	s.Polygons(outside, veil(p))
+	s.Outline(ring, figure.Stroke{Colour: p.Beyond.Line, Width: 0.8, Dash: []float64{3, 2}})
 }
 
-// nativeOutline returns the native ranges on the surface, clockwise as
-// figure.Rect.Ring runs.
+// nativeOutline returns the native ranges on the surface.
 func (e *sliceChart) nativeOutline() []figure.Point {
 	var ring []figure.Point
 	for _, v := range nativeRing(e.slice) {
@@ -43,84 +60,42 @@ func (e *sliceChart) nativeOutline() []figure.Point {
 	return ring
 }
 
-// drawLines draws the margin of the active design as thin lines and the
-// envelope of each design in its own look, the active one last and bold.
-func (e *sliceChart) drawLines(s *figure.Surface) {
-	p := e.look.Palette
-	for i, f := range e.fields() {
-		if i != e.Active && i < len(p.Designs) {
-			figure.DrawContours(s, e.frame, f, []float64{0}, p.Designs[i].Stroke(1.5))
-		}
-	}
+// drawLabels names the contours of the margin and the grey area.
+func (e *sliceChart) drawLabels(s *figure.Surface) {
+	l, p := e.look, e.look.Palette
+	b := labels{within: e.frame.Box}
+	t := figure.TextStyle{Font: l.font(0.82), Colour: p.Beyond.Text, Plate: figure.Fade(p.Paper, 0.8)}
+	b.put(s, l.Words("chart_beyond"), t, e.nativePlaces(t)...)
 	if _, ok := e.active(); !ok {
 		return
 	}
-	f := e.fields()[e.Active]
-	figure.DrawContours(s, e.frame, f, marginLevels[1:], figure.Stroke{Colour: p.Free.Line, Width: 0.7})
-	figure.DrawContours(s, e.frame, f, []float64{0}, p.Designs[e.Active%len(p.Designs)].Stroke(2.6))
-	label := figure.TextStyle{Font: e.look.font(0.82), Colour: p.Free.Text, Plate: figure.Fade(p.Paper, 0.8)}
-	figure.LabelContours(s, e.frame, f, marginLevels[1:], label, func(v float64) string { return degrees(unit.Angle(v) * unit.Degree) })
+	t.Colour = p.Free.Text
+	b.contours(s, e.frame, e.fields()[e.Active], marginLevels[1:], t)
 }
 
-// drawWords names the ends of the axes, the angle held, the designs and the
-// areas.
-func (e *sliceChart) drawWords(s *figure.Surface) {
+// nativePlaces returns where the grey area may be named: under or over the
+// native ranges, else at the top of the chart.
+func (e *sliceChart) nativePlaces(t figure.TextStyle) []figure.Point {
+	box := e.frame.Box
+	top := figure.Pt(box.Centre().X, box.Min.Y+t.LineHeight())
+	ring, ok := figure.Bounds(e.nativeOutline())
+	if !ok {
+		return []figure.Point{top}
+	}
+	x := ring.Centre().X
+	return []figure.Point{{X: x, Y: ring.Max.Y + t.LineHeight()}, {X: x, Y: ring.Min.Y - t.LineHeight()}, top}
+}
+
+// drawEnds names the ends of the axes.
+func (e *sliceChart) drawEnds(s *figure.Surface) {
 	l, box := e.look, e.frame.Box
 	end := l.ink(1)
 	across, up := directions[e.slice.Across.Angle], directions[e.slice.Up.Angle]
-	y := e.foot.Y - 0.2*l.Text - end.Descent()
+	y := e.body.Max.Y - end.Descent()
 	s.Text(figure.Pt(box.Min.X, y), "← "+l.Words(across[0]), end.At(figure.Left, figure.Baseline))
 	s.Text(figure.Pt(box.Max.X, y), l.Words(across[1])+" →", end.At(figure.Right, figure.Baseline))
-	x := e.head.X + end.Ascent()
+	x := e.body.Min.X + end.Ascent()
 	end.Turn = 90
 	s.Text(figure.Pt(x, box.Max.Y), "← "+l.Words(up[0]), end.At(figure.Left, figure.Baseline))
 	s.Text(figure.Pt(x, box.Min.Y), l.Words(up[1])+" →", end.At(figure.Right, figure.Baseline))
-
-	middle := e.head.Y + l.font(1).LineHeight()/2
-	s.Text(figure.Pt(box.Max.X, middle), e.heldWords(), l.soft(1).At(figure.Right, figure.Middle))
-	e.designs().Draw(s, figure.Pt(box.Min.X, e.head.Y), l.Palette)
-	e.areas().Draw(s, e.foot, l.Palette)
 }
-
-func (e *sliceChart) heldWords() string {
-	a := 3 - e.slice.Across.Angle - e.slice.Up.Angle
-	return e.look.angle(a, e.slice.Held.Angle(a))
-}
-
-// angle returns the words "at 10° abduction".
-func (l Look) angle(a hip.JointAngle, v unit.Angle) string {
-	if v.Degrees() > -0.5 && v < 0 {
-		v = 0
-	}
-	return l.say("chart_held", "angle", degrees(v.Abs()), "direction", l.towards(a, v))
-}
-
-// designs is the legend of the envelopes.
-func (e *sliceChart) designs() figure.Legend {
-	g := figure.Legend{Font: e.look.font(1), Row: true}
-	for i := range e.Designs {
-		d := e.look.Palette.Designs[i%4]
-		st := d.Stroke(1.5)
-		if i == e.Active {
-			st.Width = 2.6
-		}
-		g.Entries = append(g.Entries, figure.Entry{Label: d.Name, Line: st})
-	}
-	return g
-}
-
-// areas is the legend of the fills.
-func (e *sliceChart) areas() figure.Legend {
-	p := e.look.Palette
-	edge := figure.Stroke{Colour: p.Axis, Width: 0.6}
-	return figure.Legend{
-		Font: e.look.font(0.92), Row: true, Width: e.look.Size.X - 1.2*e.look.Text,
-		Entries: []figure.Entry{
-			{Label: e.look.Words("chart_free"), Fill: figure.Solid(tints(p)[2]), Line: edge},
-			{Label: e.look.Words("chart_contact"), Fill: p.Forbidden(), Line: edge},
-			{Label: e.look.Words("chart_beyond"), Fill: figure.Solid(p.Beyond.Fill.Colour), Line: edge},
-		},
-	}
-}
-
-func (e *sliceChart) alt(title string) string { return title + ", " + e.heldWords() + "." }

@@ -48,10 +48,12 @@ func nativeRange(m kinematics.Movement, flexion unit.Angle) unit.Angle {
 	return below.Native.Range + f*(above.Native.Range-below.Native.Range)
 }
 
+var jointAngles = [3]hip.JointAngle{hip.Flexion, hip.Adduction, hip.InternalRotation}
+
 // native reports whether each joint angle of a posture is within its passive
 // range.
 func native(p hip.Posture) bool {
-	for _, a := range []hip.JointAngle{hip.Flexion, hip.Adduction, hip.InternalRotation} {
+	for _, a := range jointAngles {
 		if !nativeReach(a, p.Flexion).holds(p.Angle(a)) {
 			return false
 		}

@@ -1,0 +1,132 @@
+package chart
+
+import (
+	"math"
+	"sync"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"rimclear/app/figure"
+	"rimclear/kinematics"
+	"rimclear/kinematics/hip"
+	"rimclear/kinematics/unit"
+)
+
+// thighGlobe is the reach of the thigh: the sphere of shaft directions about
+// the hip centre, at the posture's rotation, seen from in front and below.
+var thighGlobe = Chart{
+	Key: "thigh_globe",
+	Draw: func(s Subject, l Look) figure.Figure {
+		l = l.complete()
+		g := globeChart{page: newPage(s, l), eye: globeEye}
+		g.layout()
+		g.fields = sync.OnceValue(g.sample)
+		title := l.Words("chart_thigh_globe")
+		return figure.Figure{
+			Title: title, Alt: title + ", " + g.held() + ".", Size: l.Size, Paper: l.Palette.Paper,
+			Static: g.drawStatic, Marker: g.drawMarker, Plot: g.frame,
+		}
+	},
+	Still: func(s Subject) hip.Posture { return hip.Posture{InternalRotation: s.Posture.InternalRotation} },
+}
+
+// globeEye looks at the thigh flexed by 45° and abducted by 15°, so that
+// sitting, standing and the outer side are all on the near half.
+var globeEye = newEye(kinematics.ShaftDirection(hip.Posture{Flexion: 45 * unit.Degree, Adduction: -15 * unit.Degree}))
+
+// eye is an orthographic view of the unit sphere of a right hip.
+type eye struct{ right, up, near r3.Vec }
+
+// newEye returns the view from a direction, superior up.
+func newEye(from r3.Vec) eye {
+	right := r3.Unit(r3.Cross(r3.Vec{Y: 1}, from))
+	return eye{right: right, up: r3.Cross(from, right), near: from}
+}
+
+// see returns where a direction appears, and its depth: above zero on the near
+// half.
+func (e eye) see(d r3.Vec) (x, y, depth float64) {
+	return r3.Dot(d, e.right), r3.Dot(d, e.up), r3.Dot(d, e.near)
+}
+
+// at returns the direction on the near half that appears at (x, y); outside
+// the disc the nearest one on its edge.
+func (e eye) at(x, y float64) r3.Vec {
+	h := math.Hypot(x, y)
+	if h > 1 {
+		x, y, h = x/h, y/h, 1
+	}
+	d := r3.Add(r3.Scale(x, e.right), r3.Scale(y, e.up))
+	return r3.Add(d, r3.Scale(math.Sqrt(1-h*h), e.near))
+}
+
+// thighAt returns the posture whose shaft points in a direction; it is the
+// inverse of kinematics.ShaftDirection for adduction from -90° to 90°.
+func thighAt(d r3.Vec, rotation unit.Angle) hip.Posture {
+	return hip.Posture{
+		Flexion:          unit.Angle(math.Atan2(d.X, -d.Y)),
+		Adduction:        unit.Angle(math.Atan2(-d.Z, math.Hypot(d.X, d.Y))),
+		InternalRotation: rotation,
+	}
+}
+
+// globeChart is one drawing of the globe.
+type globeChart struct {
+	page
+	eye    eye
+	frame  figure.Frame // -1 to 1 across the disc; backwards on a left hip
+	fields func() []figure.Field
+}
+
+// globeCells is how many values of the margin lie across the disc.
+const globeCells = 121
+
+func (g *globeChart) layout() {
+	line := g.look.font(0.92).LineHeight()
+	across := figure.Axis{Min: -1, Max: 1}
+	if g.Hip.Side == hip.Left {
+		across = figure.Axis{Min: 1, Max: -1}
+	}
+	g.frame = figure.Frame{Box: g.body.Trim(line, 1.6*line, line, 0.4*line), X: across, Y: figure.Axis{Min: -1, Max: 1}}.Square()
+}
+
+// sample returns the margin of each design over the disc, in degrees.
+func (g *globeChart) sample() []figure.Field {
+	v := figure.Span(-1, 1, globeCells)
+	fields := make([]figure.Field, len(g.Designs))
+	for i, d := range g.Designs {
+		fields[i] = figure.Sample(v, v, func(x, y float64) float64 {
+			return d.Joint.Margin(thighAt(g.eye.at(x, y), g.Posture.InternalRotation)).Degrees()
+		})
+	}
+	return fields
+}
+
+// nativeField is above zero where the thigh is within the native passive
+// ranges.
+func (g *globeChart) nativeField() figure.Field {
+	v := figure.Span(-1, 1, globeCells)
+	return figure.Sample(v, v, func(x, y float64) float64 {
+		p := thighAt(g.eye.at(x, y), g.Posture.InternalRotation)
+		inside := math.Inf(1)
+		for _, a := range jointAngles {
+			r, at := nativeReach(a, p.Flexion), p.Angle(a)
+			inside = min(inside, (at - r.From).Degrees(), (r.To - at).Degrees())
+		}
+		return inside
+	})
+}
+
+// place returns where a shaft direction appears on the surface; hidden ones
+// have no place.
+func (g *globeChart) place(p hip.Posture) figure.Point {
+	x, y, depth := g.eye.see(kinematics.ShaftDirection(p))
+	if depth < 0 {
+		return figure.Pt(math.NaN(), math.NaN())
+	}
+	return g.frame.At(x, y)
+}
+
+func (g *globeChart) held() string {
+	return g.look.angle(hip.InternalRotation, g.Posture.InternalRotation.Degrees())
+}

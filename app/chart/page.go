@@ -1,0 +1,114 @@
+package chart
+
+import (
+	"rimclear/app/figure"
+	"rimclear/kinematics/hip"
+)
+
+// page is what the charts share: a line of the designs and of what is held at
+// the top, the areas explained at the foot, and the body between.
+type page struct {
+	Subject
+	look       Look
+	head, foot figure.Point // upper left corners of the two legends
+	body       figure.Rect
+}
+
+func newPage(s Subject, l Look) page {
+	p := page{Subject: s, look: l}
+	size := l.font(1).Size
+	p.body = figure.Rect{Max: l.Size}.Inset(0.6 * size)
+	p.head = p.body.Min
+	p.foot = figure.Pt(p.body.Min.X, p.body.Max.Y-p.areas().Size().Y)
+	p.body.Min.Y += l.font(1).LineHeight() + 0.3*size
+	p.body.Max.Y = p.foot.Y - 0.2*size
+	return p
+}
+
+// drawAround draws the legends, and at the upper right what is held.
+func (p *page) drawAround(s *figure.Surface, held string) {
+	l := p.look
+	p.designs(p.body.W()-l.font(1).Width(held)).Draw(s, p.head, l.Palette)
+	middle := p.head.Y + l.font(1).LineHeight()/2
+	s.Text(figure.Pt(p.body.Max.X, middle), held, l.soft(1).At(figure.Right, figure.Middle))
+	p.areas().Draw(s, p.foot, l.Palette)
+}
+
+// designs is the legend of the designs, with their names if they fit into
+// room.
+func (p *page) designs(room float64) figure.Legend {
+	g := figure.Legend{Font: p.look.font(1), Row: true}
+	for i := range p.Designs {
+		st := p.stroke(i)
+		g.Entries = append(g.Entries, figure.Entry{Label: p.look.Palette.Designs[i%4].Name, Line: st})
+	}
+	short := g
+	short.Entries = append([]figure.Entry(nil), g.Entries...)
+	for i, d := range p.Designs {
+		if d.Name != "" {
+			g.Entries[i].Label += "  " + d.Name
+		}
+	}
+	if g.Size().X > room {
+		return short
+	}
+	return g
+}
+
+// stroke returns the line of a design: bold for the active one.
+func (p *page) stroke(i int) figure.Stroke {
+	width := 1.5
+	if i == p.Active {
+		width = 2.6
+	}
+	return p.look.Palette.Designs[i%4].Stroke(width)
+}
+
+// areas is the legend of the fills.
+func (p *page) areas() figure.Legend {
+	pal := p.look.Palette
+	edge := figure.Stroke{Colour: pal.Axis, Width: 0.6}
+	return figure.Legend{
+		Font: p.look.font(0.92), Row: true, Width: p.look.Size.X - 1.2*p.look.Text,
+		Entries: []figure.Entry{
+			{Label: p.look.Words("chart_free"), Fill: figure.Solid(tints(pal)[2]), Line: edge},
+			{Label: p.look.Words("chart_contact"), Fill: pal.Forbidden(), Line: edge},
+			{Label: p.look.Words("chart_beyond"), Fill: figure.Solid(pal.Beyond.Fill.Colour), Line: edge},
+		},
+	}
+}
+
+// drawMargins fills and hatches the areas of the active design inside the
+// clip that holds.
+func (p *page) drawMargins(s *figure.Surface, fr figure.Frame, fields []figure.Field) {
+	pal := p.look.Palette
+	s.Polygon(fr.Box.Ring(), pal.Forbidden())
+	if _, ok := p.active(); ok {
+		figure.FillContours(s, fr, fields[p.Active], marginLevels, tints(pal))
+	}
+}
+
+// drawEnvelopes draws the margin of the active design as thin lines and the
+// envelope of each design in its own look, the active one last.
+func (p *page) drawEnvelopes(s *figure.Surface, fr figure.Frame, fields []figure.Field) {
+	for i, f := range fields {
+		if i != p.Active {
+			figure.DrawContours(s, fr, f, []float64{0}, p.stroke(i))
+		}
+	}
+	if _, ok := p.active(); !ok {
+		return
+	}
+	f := fields[p.Active]
+	figure.DrawContours(s, fr, f, marginLevels[1:], figure.Stroke{Colour: p.look.Palette.Free.Line, Width: 0.7})
+	figure.DrawContours(s, fr, f, []float64{0}, p.stroke(p.Active))
+}
+
+// angle returns the words "at 10° abduction".
+func (l Look) angle(a hip.JointAngle, degree float64) string {
+	size := max(degree, -degree)
+	if size < 0.5 {
+		degree = 0
+	}
+	return l.say("chart_held", "angle", figure.Number(size, 0)+"°", "direction", l.towards(a, degree))
+}
