@@ -1,0 +1,95 @@
+// Package casefile reads and writes a case as a JSON file.
+//
+// The file is one object: "format" and "version" first, then the case's label
+// and values, then "designs", a list of one to four objects. Every value stands
+// under its parameter's key, which carries its unit (see
+// kinematics.Parameters); a choice is written by its own key, such as "left". A
+// value that is left out has its default. Fields that this version does not
+// know are kept and written back.
+//
+// Nothing is read in part: a file is read whole or refused with everything that
+// is wrong with it, by line and field.
+package casefile
+
+import (
+	"errors"
+	"io"
+
+	"rimclear/app/store"
+	"rimclear/kinematics"
+)
+
+// Format and Version are what the files say they are.
+const (
+	Format  = "rimclear-case"
+	Version = 1
+)
+
+// Bounds of a file.
+const (
+	MaxBytes = 1 << 20
+	MaxLabel = 200 // characters of the case's label
+	MaxName  = 80  // characters of a design's name
+)
+
+// Extension is how the files' names end.
+const Extension = ".rimclear.json"
+
+// ErrNewer is the cause when a file was written by a later version.
+var ErrNewer = errors.New("written by a later version of this program")
+
+// File is a case as it is kept: the case, and the fields of its file that this
+// version does not know, in their order.
+type File struct {
+	Case         kinematics.Case
+	Others       []Member
+	DesignOthers [kinematics.MaxDesigns][]Member // by index; they follow their design
+}
+
+// Read reads a case from r. The error is Problems where the contents are at
+// fault; errors.Is finds ErrNewer and store.ErrTooLarge.
+func Read(r io.Reader) (File, error) {
+	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
+	if err != nil {
+		return File{}, err
+	}
+	if len(data) > MaxBytes {
+		return File{}, store.ErrTooLarge
+	}
+	return Decode(data)
+}
+
+// Open reads the case at path. An error that is not about the contents is a
+// *store.Fault.
+func Open(path string) (File, error) {
+	data, err := store.Read(path, MaxBytes)
+	if err != nil {
+		return File{}, err
+	}
+	return Decode(data)
+}
+
+// Save writes the case whole or leaves what is at path as it was. A case that
+// could not be read again is refused with Problems.
+func Save(path string, f File) error {
+	data, err := Encode(f)
+	if err != nil {
+		return err
+	}
+	return store.Write(path, data)
+}
+
+// Unknown returns the names of the fields that this version does not know, as
+// "designs[1].bearing".
+func (f File) Unknown() []string {
+	var names []string
+	for _, m := range f.Others {
+		names = append(names, m.Key)
+	}
+	for i, list := range f.DesignOthers {
+		for _, m := range list {
+			names = append(names, designField(i, m.Key))
+		}
+	}
+	return names
+}

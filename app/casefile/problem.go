@@ -1,0 +1,108 @@
+package casefile
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"rimclear/kinematics"
+)
+
+// Problem is one thing that is wrong with a file: the line and field where it
+// stands, the value there, and what it must be.
+type Problem struct {
+	Line  int    // from 1; 0 where there is no file
+	Field string // "designs[1].head_diameter_mm", "" for the file itself
+	Value string // as it stands in the file, shortened; "" where none does
+	Must  string // what is allowed
+	Err   error  // ErrNewer, or nil
+}
+
+// Error implements error.
+func (p Problem) Error() string {
+	var parts []string
+	if p.Line > 0 {
+		parts = append(parts, "line "+strconv.Itoa(p.Line))
+	}
+	if p.Field != "" {
+		parts = append(parts, p.Field)
+	}
+	text := p.Must
+	if p.Value != "" {
+		text = p.Value + ": " + p.Must
+	}
+	return strings.Join(append(parts, text), ": ")
+}
+
+// Unwrap returns the cause.
+func (p Problem) Unwrap() error { return p.Err }
+
+// Problems is all that is wrong with a file.
+type Problems []Problem
+
+// Error implements error, one line per problem.
+func (list Problems) Error() string {
+	lines := make([]string, len(list))
+	for i, p := range list {
+		lines[i] = p.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Unwrap returns the problems one by one.
+func (list Problems) Unwrap() []error {
+	errs := make([]error, len(list))
+	for i, p := range list {
+		errs[i] = p
+	}
+	return errs
+}
+
+func designField(i int, key string) string { return fmt.Sprintf("designs[%d].%s", i, key) }
+
+// allowed says what values a parameter takes.
+func allowed(p *kinematics.Parameter) string {
+	if p.Kind == kinematics.Choice {
+		return "must be one of " + strings.Join(p.Choices, ", ")
+	}
+	text := "must be a number from " + number(p.Min) + " to " + number(p.Max) + unitOf(p)
+	if p.Optional {
+		text = "must be 0 (absent) or a number from " + number(p.Min) + " to " + number(p.Max) + unitOf(p)
+	}
+	return text
+}
+
+func unitOf(p *kinematics.Parameter) string {
+	switch p.Unit {
+	case kinematics.Millimetre:
+		return " mm"
+	case kinematics.Degrees:
+		return " degrees"
+	}
+	return ""
+}
+
+// faultText says what must be of a value that stands in its own range or not.
+func faultText(f kinematics.Fault, p *kinematics.Parameter) string {
+	switch f.Reason {
+	case kinematics.NeckTooWide:
+		return "must be below the head diameter, " + number(f.Max) + " mm"
+	case kinematics.TaperReversed:
+		return "must be beyond the taper's start, " + number(f.Min) + " mm"
+	case kinematics.NeverFree:
+		return "must leave the neck room: with this head and neck it meets the rim in every direction"
+	}
+	return allowed(p)
+}
+
+func number(x float64) string { return strconv.FormatFloat(x+0, 'f', -1, 64) }
+
+// quoted returns a value as it stands in the file, cut to a readable length.
+func quoted(raw []byte) string {
+	const most = 40
+	s := strings.ToValidUTF8(string(raw), "�")
+	if r := []rune(s); len(r) > most {
+		s = string(r[:most]) + "…"
+	}
+	return strings.Join(strings.Fields(s), " ")
+}
