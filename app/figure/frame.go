@@ -12,17 +12,24 @@ type Axis struct {
 
 func (a Axis) span() float64 { return a.Max - a.Min }
 
-// ticks returns the marks of a drawn length points long, one per gap or fewer.
-func (a Axis) ticks(length, gap float64) []Tick {
+// ticks returns the marks of an axis length points long, gap apart or more.
+// Where wide is not zero, labels stand side by side and need that much between
+// them.
+func (a Axis) ticks(length, gap, wide float64, f Font) []Tick {
 	if a.Ticks != nil {
 		return a.Ticks
 	}
 	lo, hi := min(a.Min, a.Max), max(a.Min, a.Max)
-	step := a.Step
-	if !(step > 0) {
-		step = TickStep(hi-lo, max(2, int(length/gap)), a.Unit == "°")
+	if a.Step > 0 {
+		return Ticks(lo, hi, a.Step, a.Unit)
 	}
-	return Ticks(lo, hi, step, a.Unit)
+	for n := max(2, int(length/gap)); ; n-- {
+		step := TickStep(hi-lo, n, a.Unit == "°")
+		ticks := Ticks(lo, hi, step, a.Unit)
+		if n <= 1 || wide == 0 || widest(ticks, f)+wide <= length*step/(hi-lo) {
+			return ticks
+		}
+	}
 }
 
 // Frame maps data to a rectangle of a surface and draws its axes: x to the
@@ -39,6 +46,7 @@ const (
 	titleGap   = 4   // between labels and title
 	tickPitchX = 48  // least distance of nice ticks
 	tickPitchY = 30
+	tickSpace  = 5 // least space between labels side by side
 )
 
 // NewFrame returns the frame whose axes, labels and titles fill outer.
@@ -61,8 +69,8 @@ func NewFrame(outer Rect, x, y Axis, f Font) Frame {
 	var left, right float64
 	for range 8 {
 		fr.Box = outer.Trim(left, top, right, bottom)
-		r := widest(x.ticks(fr.Box.W(), tickPitchX), f) / 2
-		l := max(r, tickLength+labelGap+widest(y.ticks(fr.Box.H(), tickPitchY), f)+title)
+		r := widest(fr.xTicks(), f) / 2
+		l := max(r, tickLength+labelGap+widest(fr.yTicks(), f)+title)
 		if l <= left && r <= right {
 			break
 		}
@@ -86,6 +94,14 @@ func (fr Frame) font() Font {
 		fr.Font.Size = 9
 	}
 	return fr.Font
+}
+
+func (fr Frame) xTicks() []Tick {
+	return fr.X.ticks(fr.Box.W(), tickPitchX, tickSpace, fr.font())
+}
+
+func (fr Frame) yTicks() []Tick {
+	return fr.Y.ticks(fr.Box.H(), tickPitchY, 0, fr.font())
 }
 
 func abs(v float64) float64 {
@@ -128,13 +144,13 @@ func (fr Frame) DrawGrid(s *Surface, p Palette) {
 	st := Stroke{Colour: p.Grid, Width: 0.6}
 	var lines [][]Point
 	if fr.X.Grid {
-		for _, t := range fr.X.ticks(fr.Box.W(), tickPitchX) {
+		for _, t := range fr.xTicks() {
 			x := fr.At(t.At, fr.Y.Min).X
 			lines = append(lines, []Point{{x, fr.Box.Min.Y}, {x, fr.Box.Max.Y}})
 		}
 	}
 	if fr.Y.Grid {
-		for _, t := range fr.Y.ticks(fr.Box.H(), tickPitchY) {
+		for _, t := range fr.yTicks() {
 			y := fr.At(fr.X.Min, t.At).Y
 			lines = append(lines, []Point{{fr.Box.Min.X, y}, {fr.Box.Max.X, y}})
 		}
@@ -152,12 +168,12 @@ func (fr Frame) Draw(s *Surface, p Palette) {
 	title := TextStyle{Font: f, Colour: p.Ink}
 	var marks [][]Point
 	bottom, left := fr.Box.Max.Y, fr.Box.Min.X
-	for _, t := range fr.X.ticks(fr.Box.W(), tickPitchX) {
+	for _, t := range fr.xTicks() {
 		x := fr.At(t.At, fr.Y.Min).X
 		marks = append(marks, []Point{{x, bottom}, {x, bottom + tickLength}})
 		s.Text(Point{x, bottom + tickLength + labelGap}, t.Label, label.At(Centre, Top))
 	}
-	yTicks := fr.Y.ticks(fr.Box.H(), tickPitchY)
+	yTicks := fr.yTicks()
 	for _, t := range yTicks {
 		y := fr.At(fr.X.Min, t.At).Y
 		marks = append(marks, []Point{{left - tickLength, y}, {left, y}})

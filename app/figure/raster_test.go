@@ -59,7 +59,7 @@ func TestClipOfAClipIsTheirCommonPart(t *testing.T) {
 		two := drawn(40, 40, 1, func(s *Surface) { s.Polygon(b, Solid(black)) })
 		for i := 3; i < len(img.Pix); i += 4 {
 			want := float64(one.Pix[i]) * float64(two.Pix[i]) / 255
-			if got := float64(img.Pix[i]); math.Abs(got-want) > 6 {
+			if got := float64(img.Pix[i]); math.Abs(got-want) > 12 {
 				t.Fatalf("pixel %d: opacity %v, want %v", i/4, got, want)
 			}
 		}

@@ -5,34 +5,72 @@ import "math"
 // stroker turns lines into the rings of their outline. All rings run the same
 // way round, so that where they overlap they stay filled.
 type stroker struct {
-	half  float64 // half the width
-	rings [][]Point
+	half        float64 // half the width
+	rings       [][]Point
+	left, right []Point // sides of the strip that is growing
 }
 
-// line adds one quadrangle per segment and a wedge at each bend.
+// line adds a strip per stretch of gentle bends and a wedge at each sharp one.
 func (k *stroker) line(pts []Point) {
 	pts = distinct(pts)
 	if len(pts) < 2 {
 		return
 	}
-	closed := len(pts) > 2 && pts[0] == pts[len(pts)-1]
-	var first, before Point
-	for i := 1; i < len(pts); i++ {
-		a, b := pts[i-1], pts[i]
-		d := b.Sub(a)
-		d = d.Scale(1 / d.Norm())
-		n := Point{-d.Y * k.half, d.X * k.half}
-		k.rings = append(k.rings, []Point{a.Add(n), b.Add(n), b.Sub(n), a.Sub(n)})
-		if i == 1 {
-			first = d
+	last := len(pts) - 1
+	first := direction(pts[0], pts[1])
+	d := first
+	k.begin(pts[0], d)
+	for i := 1; i < last; i++ {
+		e := direction(pts[i], pts[i+1])
+		if k.gentle(d, e, pts[i-1], pts[i], pts[i+1]) {
+			k.bend(pts[i], d, e)
 		} else {
-			k.join(a, before, d)
+			k.end(pts[i], d)
+			k.join(pts[i], d, e)
+			k.begin(pts[i], e)
 		}
-		before = d
+		d = e
 	}
-	if closed {
-		k.join(pts[0], before, first)
+	k.end(pts[last], d)
+	if last > 1 && pts[0] == pts[last] {
+		k.join(pts[0], d, first)
 	}
+}
+
+func direction(a, b Point) Point {
+	d := b.Sub(a)
+	return d.Scale(1 / d.Norm())
+}
+
+// gentle reports whether the sides of the line may simply bend at b: the turn
+// is below 25° and the pieces are long enough that the inner side does not fold.
+func (k *stroker) gentle(d, e, a, b, c Point) bool {
+	return d.X*e.X+d.Y*e.Y > 0.9 && b.Sub(a).Norm() > k.half/2 && c.Sub(b).Norm() > k.half/2
+}
+
+func (k *stroker) begin(p, d Point) {
+	n := Point{-d.Y * k.half, d.X * k.half}
+	k.left = append(k.left[:0], p.Add(n))
+	k.right = append(k.right[:0], p.Sub(n))
+}
+
+// bend carries both sides to where their neighbours meet.
+func (k *stroker) bend(p, d, e Point) {
+	n := Point{-d.Y - e.Y, d.X + e.X}
+	n = n.Scale(2 * k.half / (n.X*n.X + n.Y*n.Y))
+	k.left = append(k.left, p.Add(n))
+	k.right = append(k.right, p.Sub(n))
+}
+
+func (k *stroker) end(p, d Point) {
+	n := Point{-d.Y * k.half, d.X * k.half}
+	ring := make([]Point, 0, len(k.left)+len(k.right)+2)
+	ring = append(ring, k.left...)
+	ring = append(ring, p.Add(n), p.Sub(n))
+	for i := len(k.right) - 1; i >= 0; i-- {
+		ring = append(ring, k.right[i])
+	}
+	k.rings = append(k.rings, ring)
 }
 
 // join fills the gap on the outer side of a bend at p from the direction d to
