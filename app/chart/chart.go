@@ -2,14 +2,16 @@ package chart
 
 import (
 	"rimclear/app/figure"
+	"rimclear/app/present"
 	"rimclear/kinematics"
 	"rimclear/kinematics/hip"
 )
 
 // Chart is one kind of plot.
 type Chart struct {
-	Key  string // names it in files and finds its words
-	Draw func(Subject, Look) figure.Figure
+	Key   string // names it in files
+	Title func(*present.Words) string
+	Draw  func(Subject, Look) figure.Figure
 	// Still returns the part of the posture that the static layer depends on:
 	// pixels of it may be kept as long as this and the designs stay the same.
 	Still func(Subject) hip.Posture
@@ -17,9 +19,12 @@ type Chart struct {
 
 // All lists the charts in the order of the chooser.
 var All = []Chart{
-	slice("envelope_flexion_rotation", kinematics.FlexionByRotation),
-	slice("envelope_flexion_adduction", kinematics.FlexionByAdduction),
-	slice("envelope_adduction_rotation", kinematics.AdductionByRotation),
+	slice("envelope_flexion_rotation", kinematics.FlexionByRotation,
+		func(w *present.Words) string { return w.Phrase("chart_envelope_flexion_rotation") }),
+	slice("envelope_flexion_adduction", kinematics.FlexionByAdduction,
+		func(w *present.Words) string { return w.Phrase("chart_envelope_flexion_adduction") }),
+	slice("envelope_adduction_rotation", kinematics.AdductionByRotation,
+		func(w *present.Words) string { return w.Phrase("chart_envelope_adduction_rotation") }),
 	thighGlobe,
 }
 

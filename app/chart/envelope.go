@@ -4,6 +4,7 @@ import (
 	"sync"
 
 	"rimclear/app/figure"
+	"rimclear/app/present"
 	"rimclear/kinematics"
 	"rimclear/kinematics/hip"
 )
@@ -13,15 +14,15 @@ var marginLevels = []float64{0, 5, 10, 20}
 
 // slice returns the chart of a slice: margin over two joint angles, the third
 // held at the posture's value.
-func slice(key string, k kinematics.SliceKind) Chart {
-	return Chart{Key: key, Still: heldIn(k), Draw: func(s Subject, l Look) figure.Figure {
+func slice(key string, k kinematics.SliceKind, title func(*present.Words) string) Chart {
+	return Chart{Key: key, Title: title, Still: heldIn(k), Draw: func(s Subject, l Look) figure.Figure {
 		l = l.complete()
 		e := sliceChart{page: newPage(s, l), slice: kinematics.StandardSlice(k, s.Posture)}
 		e.layout()
 		e.fields = sync.OnceValue(e.sample)
-		title := l.Words("chart_" + key)
+		name := title(l.Words)
 		return figure.Figure{
-			Title: title, Alt: title + ", " + e.held() + ".", Size: l.Size, Paper: l.Palette.Paper,
+			Title: name, Alt: l.Phrase("chart_alt", "title", name, "held", e.held()), Size: l.Size, Paper: l.Palette.Paper,
 			Static: e.drawStatic, Marker: e.drawMarker, Plot: e.frame,
 		}
 	}}
@@ -89,5 +90,5 @@ func values(a kinematics.Axis) []float64 {
 // held returns the words for the joint angle that the slice holds.
 func (e *sliceChart) held() string {
 	a := 3 - e.slice.Across.Angle - e.slice.Up.Angle
-	return e.look.angle(a, e.slice.Held.Angle(a).Degrees())
+	return e.look.Phrase("chart_at", e.look.reading(a, e.slice.Held.Angle(a))...)
 }

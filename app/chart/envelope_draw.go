@@ -65,7 +65,7 @@ func (e *sliceChart) drawLabels(s *figure.Surface) {
 	l, p := e.look, e.look.Palette
 	b := labels{within: e.frame.Box}
 	t := figure.TextStyle{Font: l.font(0.82), Colour: p.Beyond.Text, Plate: figure.Fade(p.Paper, 0.8)}
-	b.put(s, l.Words("chart_beyond"), t, e.nativePlaces(t)...)
+	b.put(s, l.Phrase("chart_beyond"), t, e.nativePlaces(t)...)
 	if _, ok := e.active(); !ok {
 		return
 	}
@@ -90,12 +90,13 @@ func (e *sliceChart) nativePlaces(t figure.TextStyle) []figure.Point {
 func (e *sliceChart) drawEnds(s *figure.Surface) {
 	l, box := e.look, e.frame.Box
 	end := l.ink(1)
-	across, up := directions[e.slice.Across.Angle], directions[e.slice.Up.Angle]
+	left, right := l.ends(e.slice.Across.Angle)
+	low, high := l.ends(e.slice.Up.Angle)
 	y := e.body.Max.Y - end.Descent()
-	s.Text(figure.Pt(box.Min.X, y), "← "+l.Words(across[0]), end.At(figure.Left, figure.Baseline))
-	s.Text(figure.Pt(box.Max.X, y), l.Words(across[1])+" →", end.At(figure.Right, figure.Baseline))
+	s.Text(figure.Pt(box.Min.X, y), left, end.At(figure.Left, figure.Baseline))
+	s.Text(figure.Pt(box.Max.X, y), right, end.At(figure.Right, figure.Baseline))
 	x := e.body.Min.X + end.Ascent()
 	end.Turn = 90
-	s.Text(figure.Pt(x, box.Max.Y), "← "+l.Words(up[0]), end.At(figure.Left, figure.Baseline))
-	s.Text(figure.Pt(x, box.Min.Y), l.Words(up[1])+" →", end.At(figure.Right, figure.Baseline))
+	s.Text(figure.Pt(x, box.Max.Y), low, end.At(figure.Left, figure.Baseline))
+	s.Text(figure.Pt(x, box.Min.Y), high, end.At(figure.Right, figure.Baseline))
 }

@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"rimclear/app/figure"
+	"rimclear/app/present"
 	"rimclear/kinematics"
 	"rimclear/kinematics/hip"
 	"rimclear/kinematics/unit"
@@ -15,20 +16,23 @@ import (
 // thighGlobe is the reach of the thigh: the sphere of shaft directions about
 // the hip centre, at the posture's rotation, seen from in front and below.
 var thighGlobe = Chart{
-	Key: "thigh_globe",
+	Key:   "thigh_globe",
+	Title: globeTitle,
 	Draw: func(s Subject, l Look) figure.Figure {
 		l = l.complete()
 		g := globeChart{page: newPage(s, l), eye: globeEye}
 		g.layout()
 		g.fields = sync.OnceValue(g.sample)
-		title := l.Words("chart_thigh_globe")
+		title := globeTitle(l.Words)
 		return figure.Figure{
-			Title: title, Alt: title + ", " + g.held() + ".", Size: l.Size, Paper: l.Palette.Paper,
+			Title: title, Alt: l.Phrase("chart_alt", "title", title, "held", g.held()), Size: l.Size, Paper: l.Palette.Paper,
 			Static: g.drawStatic, Marker: g.drawMarker, Plot: g.frame,
 		}
 	},
 	Still: func(s Subject) hip.Posture { return hip.Posture{InternalRotation: s.Posture.InternalRotation} },
 }
+
+func globeTitle(w *present.Words) string { return w.Phrase("chart_thigh_globe") }
 
 // globeEye looks at the thigh flexed by 45° and abducted by 15°, so that
 // sitting, standing and the outer side are all on the near half.
@@ -128,5 +132,5 @@ func (g *globeChart) place(p hip.Posture) figure.Point {
 }
 
 func (g *globeChart) held() string {
-	return g.look.angle(hip.InternalRotation, g.Posture.InternalRotation.Degrees())
+	return g.look.Phrase("chart_at", g.look.reading(hip.InternalRotation, g.Posture.InternalRotation)...)
 }

@@ -62,16 +62,20 @@ func thigh(flexion, adduction float64) hip.Posture {
 	return hip.Posture{Flexion: unit.Angle(flexion) * unit.Degree, Adduction: unit.Angle(adduction) * unit.Degree}
 }
 
-// globeMarks are the anatomical directions, of a right hip.
-var globeMarks = []struct {
-	key string
-	dir r3.Vec
-}{
-	{"chart_anterior", r3.Vec{X: 1}},
-	{"chart_inferior", r3.Vec{Y: -1}},
-	{"chart_lateral", r3.Vec{Z: 1}},
-	{"chart_superior", r3.Vec{Y: 1}},
-	{"chart_medial", r3.Vec{Z: -1}},
+// globeMark is an anatomical direction of a right hip with its name.
+type globeMark struct {
+	name string
+	dir  r3.Vec
+}
+
+func (l Look) globeMarks() []globeMark {
+	return []globeMark{
+		{l.Phrase("chart_anterior"), r3.Vec{X: 1}},
+		{l.Phrase("chart_inferior"), r3.Vec{Y: -1}},
+		{l.Phrase("chart_lateral"), r3.Vec{Z: 1}},
+		{l.Phrase("chart_superior"), r3.Vec{Y: 1}},
+		{l.Phrase("chart_medial"), r3.Vec{Z: -1}},
+	}
 }
 
 // drawLabels writes the anatomical directions, the degrees of the graticule
@@ -80,28 +84,28 @@ func (g *globeChart) drawLabels(s *figure.Surface) {
 	l, p := g.look, g.look.Palette
 	b := labels{within: g.body}
 	mark := figure.TextStyle{Font: figure.Font{Size: 0.82 * l.Text, Bold: true}, Colour: p.Ink, Plate: figure.Fade(p.Paper, 0.8)}
-	for _, m := range globeMarks {
+	for _, m := range l.globeMarks() {
 		x, y, depth := g.eye.see(m.dir)
 		at := g.frame.At(x, y)
 		if depth > 0 {
 			s.Polygon(figure.Diamond(at, 0.4*l.Text), figure.Solid(p.Ink))
 			b.take(at, 0.8*l.Text)
 			below, above := figure.Pt(at.X, at.Y+1.1*l.Text), figure.Pt(at.X, at.Y-1.1*l.Text)
-			b.put(s, l.Words(m.key), mark, above, below)
+			b.put(s, m.name, mark, above, below)
 			continue
 		}
-		g.drawBehind(s, &b, l.Words(m.key), mark, at)
+		g.drawBehind(s, &b, m.name, mark, at)
 	}
 	degree := figure.TextStyle{Font: l.font(0.82), Colour: p.Soft, Plate: figure.Fade(p.Paper, 0.6)}
-	for _, a := range []float64{-30, 30, 60, 120} {
-		text := unsignedLabel(a)
-		if a == 30 || a < 0 {
-			text += " " + l.towards(hip.Flexion, a)
-		}
-		b.put(s, text, degree, g.place(thigh(a, 0)))
+	named := func(a hip.JointAngle, v float64) string {
+		return l.Phrase("chart_angle", l.reading(a, unit.Angle(v)*unit.Degree)...)
 	}
-	for _, a := range []float64{-30, 30} {
-		b.put(s, unsignedLabel(a)+" "+l.towards(hip.Adduction, a), degree, g.place(thigh(15, a)), g.place(thigh(45, a)))
+	for _, v := range []float64{-30, 30} {
+		b.put(s, named(hip.Flexion, v), degree, g.place(thigh(v, 0)))
+		b.put(s, named(hip.Adduction, v), degree, g.place(thigh(15, v)), g.place(thigh(45, v)))
+	}
+	for _, v := range []float64{60, 120} {
+		b.put(s, unsignedLabel(v), degree, g.place(thigh(v, 0)))
 	}
 	if _, ok := g.active(); ok {
 		degree.Colour, degree.Plate = p.Free.Text, figure.Fade(p.Paper, 0.8)
@@ -121,8 +125,6 @@ func (g *globeChart) drawBehind(s *figure.Surface, b *labels, text string, t fig
 	over := c.Polar(r+1.4*t.Size, to)
 	b.put(s, text, t, beside, over)
 }
-
-func unsignedLabel(a float64) string { return figure.Number(max(a, -a), 0) + "°" }
 
 // drawMarker draws the thigh as a rod from the hip centre to its direction; on
 // the far half the rod is dashed and ends in a ring.

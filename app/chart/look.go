@@ -1,22 +1,18 @@
 package chart
 
 import (
-	"strings"
-
 	"rimclear/app/figure"
+	"rimclear/app/present"
 	"rimclear/kinematics/unit"
 )
-
-// Words finds the words of a key in the reader's language.
-type Words func(key string) string
 
 // Look is how a chart is to be drawn: how large, in which theme, in which
 // language.
 type Look struct {
 	Size    figure.Point // points
 	Palette figure.Palette
-	Text    float64 // size of the letters in points; zero means 10.5
-	Words   Words   // nil means English
+	Text    float64        // size of the letters in points; zero means 10.5
+	Words   *present.Words // nil means English
 }
 
 func (l Look) complete() Look {
@@ -24,7 +20,7 @@ func (l Look) complete() Look {
 		l.Text = 10.5
 	}
 	if l.Words == nil {
-		l.Words = English
+		l.Words = present.English()
 	}
 	return l
 }
@@ -40,15 +36,8 @@ func (l Look) soft(k float64) figure.TextStyle {
 	return figure.TextStyle{Font: l.font(k), Colour: l.Palette.Soft}
 }
 
-// say returns the words of a key with {name} replaced by values, given in
-// pairs of name and value.
-func (l Look) say(key string, pairs ...string) string {
-	text := l.Words(key)
-	for i := 0; i+1 < len(pairs); i += 2 {
-		text = strings.ReplaceAll(text, "{"+pairs[i]+"}", pairs[i+1])
-	}
-	return text
-}
+// Phrase returns a phrase with its {places} filled by pairs of name and value.
+func (l Look) Phrase(key string, parts ...string) string { return l.Words.Phrase(key, parts...) }
 
 // degrees returns an angle in whole degrees.
 func degrees(a unit.Angle) string { return figure.Number(a.Degrees(), 0) + "°" }

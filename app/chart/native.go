@@ -16,9 +16,10 @@ func (r reach) holds(v unit.Angle) bool { return r.From <= v && v <= r.To }
 // rotation were measured at some flexions; between these they are joined
 // linearly, and outside them the nearest one holds.
 func nativeReach(a hip.JointAngle, flexion unit.Angle) reach {
+	lower, upper := senses(a)
 	return reach{
-		From: -nativeRange(kinematics.Movement(2*a+1), flexion),
-		To:   nativeRange(kinematics.Movement(2*a), flexion),
+		From: -nativeRange(lower, flexion),
+		To:   nativeRange(upper, flexion),
 	}
 }
 
@@ -47,8 +48,6 @@ func nativeRange(m kinematics.Movement, flexion unit.Angle) unit.Angle {
 	f := (flexion - below.Flexion) / (above.Flexion - below.Flexion)
 	return below.Native.Range + f*(above.Native.Range-below.Native.Range)
 }
-
-var jointAngles = [3]hip.JointAngle{hip.Flexion, hip.Adduction, hip.InternalRotation}
 
 // native reports whether each joint angle of a posture is within its passive
 // range.

@@ -2,7 +2,6 @@ package chart
 
 import (
 	"rimclear/app/figure"
-	"rimclear/kinematics/hip"
 )
 
 // page is what the charts share: a line of the designs and of what is held at
@@ -46,7 +45,7 @@ func (p *page) designs(room float64) figure.Legend {
 	short.Entries = append([]figure.Entry(nil), g.Entries...)
 	for i, d := range p.Designs {
 		if d.Name != "" {
-			g.Entries[i].Label += "  " + d.Name
+			g.Entries[i].Label = p.look.Phrase("chart_legend", "letter", g.Entries[i].Label, "name", d.Name)
 		}
 	}
 	if g.Size().X > room {
@@ -71,9 +70,9 @@ func (p *page) areas() figure.Legend {
 	return figure.Legend{
 		Font: p.look.font(0.92), Row: true, Width: p.look.Size.X - 1.2*p.look.Text,
 		Entries: []figure.Entry{
-			{Label: p.look.Words("chart_free"), Fill: figure.Solid(tints(pal)[2]), Line: edge},
-			{Label: p.look.Words("chart_contact"), Fill: pal.Forbidden(), Line: edge},
-			{Label: p.look.Words("chart_beyond"), Fill: figure.Solid(pal.Beyond.Fill.Colour), Line: edge},
+			{Label: p.look.Phrase("chart_free"), Fill: figure.Solid(tints(pal)[2]), Line: edge},
+			{Label: p.look.Phrase("chart_contact"), Fill: pal.Forbidden(), Line: edge},
+			{Label: p.look.Phrase("chart_beyond"), Fill: figure.Solid(pal.Beyond.Fill.Colour), Line: edge},
 		},
 	}
 }
@@ -102,13 +101,4 @@ func (p *page) drawEnvelopes(s *figure.Surface, fr figure.Frame, fields []figure
 	f := fields[p.Active]
 	figure.DrawContours(s, fr, f, marginLevels[1:], figure.Stroke{Colour: p.look.Palette.Free.Line, Width: 0.7})
 	figure.DrawContours(s, fr, f, []float64{0}, p.stroke(p.Active))
-}
-
-// angle returns the words "at 10° abduction".
-func (l Look) angle(a hip.JointAngle, degree float64) string {
-	size := max(degree, -degree)
-	if size < 0.5 {
-		degree = 0
-	}
-	return l.say("chart_held", "angle", figure.Number(size, 0)+"°", "direction", l.towards(a, degree))
 }
