@@ -1,0 +1,33 @@
+package control
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+)
+
+var transparent = color.NRGBA{}
+
+const (
+	colourSeparator = theme.ColorNameSeparator
+	colourFocus     = theme.ColorNameFocus
+)
+
+func variant() fyne.ThemeVariant { return fyne.CurrentApp().Settings().ThemeVariant() }
+
+// put moves and resizes an object.
+func put(o fyne.CanvasObject, x, y, w, h float32) {
+	o.Move(fyne.NewPos(x, y))
+	o.Resize(fyne.NewSize(w, h))
+}
+
+// focus gives the keyboard to a widget, where it is on a canvas.
+func focus(w interface {
+	fyne.CanvasObject
+	fyne.Focusable
+}) {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(w); c != nil && c.Focused() != fyne.Focusable(w) {
+		c.Focus(w)
+	}
+}

@@ -1,0 +1,2 @@
+// Package app wires the window: its session, its view, its menus and its files.
+package app

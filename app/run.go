@@ -1,0 +1,37 @@
+package app
+
+import (
+	"io"
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"rimclear/app/control"
+	"rimclear/app/present"
+	"rimclear/app/session"
+	"rimclear/app/view"
+	"rimclear/kinematics"
+)
+
+// Run opens the window, works until it is closed, and returns the exit code.
+func Run(a fyne.App, args []string, errors io.Writer) int {
+	words := present.English()
+	th := &control.Theme{}
+	a.Settings().SetTheme(th)
+	s := session.New(kinematics.Default(), fyne.Do, time.Now)
+	defer s.Close()
+	w := a.NewWindow("Rimclear")
+	c := &view.Context{Session: s, Words: words, Theme: th, Post: fyne.Do, After: after, Now: time.Now}
+	e := view.NewExplore(c)
+	w.SetPadded(false)
+	w.SetContent(e.Object())
+	w.Resize(fyne.NewSize(1280, 800))
+	w.ShowAndRun()
+	return 0
+}
+
+// after calls f later on the goroutine that draws.
+func after(d time.Duration, f func()) func() {
+	t := time.AfterFunc(d, func() { fyne.Do(f) })
+	return func() { t.Stop() }
+}

@@ -1,0 +1,99 @@
+package view
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"rimclear/app/control"
+	"rimclear/app/present"
+	"rimclear/app/session"
+	"rimclear/kinematics"
+)
+
+// panel is what one may change, in the order a surgeon thinks, driven wholly by
+// the table of parameters.
+type panel struct {
+	*Context
+	dials  map[string]*control.Dial
+	picks  map[string]*control.Pick
+	groups [kinematics.GroupCount]*control.Group
+	object fyne.CanvasObject
+}
+
+// often are the parameters shown at once; the others when more is asked for.
+var often = map[string]bool{
+	"bearing": true, "head_diameter_mm": true, "neck_diameter_mm": true, "cup_arc_deg": true,
+	"cup_definition": true, "cup_inclination_deg": true, "cup_anteversion_deg": true,
+	"stem_anteversion_deg": true, "neck_shaft_deg": true,
+	"side": true, "tilt_standing_deg": true,
+	"flexion_deg": true, "adduction_deg": true, "internal_rotation_deg": true,
+}
+
+func newPanel(c *Context) *panel {
+	p := &panel{Context: c, dials: map[string]*control.Dial{}, picks: map[string]*control.Pick{}}
+	var main, rest [kinematics.GroupCount][]fyne.CanvasObject
+	for k := range kinematics.Parameters {
+		q := &kinematics.Parameters[k]
+		o := p.row(q)
+		if often[q.Key] {
+			main[q.Group] = append(main[q.Group], o)
+		} else {
+			rest[q.Group] = append(rest[q.Group], o)
+		}
+	}
+	list := container.NewVBox()
+	for g := range kinematics.GroupCount {
+		p.groups[g] = control.NewGroup(c.Words.Group(g), c.Words.Phrase("window_more"), main[g], rest[g])
+		p.groups[g].OnFold = list.Refresh
+		list.Add(p.groups[g])
+	}
+	p.groups[kinematics.HipGroup].SetOpen(false)
+	p.object = container.NewVScroll(list)
+	return p
+}
+
+// row returns the widget of a parameter.
+func (p *panel) row(q *kinematics.Parameter) fyne.CanvasObject {
+	w := p.Words
+	if q.Kind == kinematics.Choice {
+		k := control.NewPick(w.Name(q.Key), w.Help(q.Key), w.Choices(q))
+		k.Hint = p.Hint
+		k.Change = func(i int) { p.Session.Set(q, float64(i)) }
+		p.picks[q.Key] = k
+		return k
+	}
+	d := control.NewDial(control.Spec{
+		Name: w.Name(q.Key), Unit: w.Unit(q.Unit),
+		Help: w.Phrase("window_help", "help", w.Help(q.Key), "range", w.Range(q), "source", w.RangeSource(q)),
+		Min:  q.Min, Max: q.Max, Step: q.Step, Default: q.Default, Decimals: 1, Optional: q.Optional,
+		Reset: w.Phrase("window_reset", "value", w.Value(q, q.Default)),
+	})
+	d.SetHint(p.Hint)
+	d.Change = func(v float64) string { return p.refusal(p.Session.Set(q, v)) }
+	p.dials[q.Key] = d
+	return d
+}
+
+// refusal says why a change was not taken.
+func (p *panel) refusal(faults []kinematics.Fault) string {
+	if len(faults) == 0 {
+		return ""
+	}
+	return p.Words.FaultText(faults[0])
+}
+
+// display shows a snapshot's values.
+func (p *panel) display(s *session.Snapshot) {
+	for k := range kinematics.Parameters {
+		q := &kinematics.Parameters[k]
+		v := q.Get(&s.Case, s.Active)
+		if d, ok := p.dials[q.Key]; ok {
+			d.Display(v)
+		} else {
+			p.picks[q.Key].Display(int(v))
+		}
+	}
+}
+
+// letter names the design looked at.
+func letter(s *session.Snapshot) string { return present.Letter(s.Active) }
