@@ -54,18 +54,37 @@ func TestLook(t *testing.T) {
 	if dir == "" {
 		t.Skip("RIMCLEAR_LOOK names no folder")
 	}
+	far := Oblique()
+	far.Extent, far.Target = 640, r3.Vec{Y: -160}
+	back := Front()
+	back.Azimuth = math.Pi
+	medial := Side()
+	medial.Azimuth = -math.Pi / 2
+	away := func(c Camera) Camera { c.Extent, c.Target = 640, r3.Vec{Y: -160}; return c }
+	draw := func(name string, cam Camera, tone Tone, in []Instance) {
+		f, err := os.Create(dir + "/" + name + ".png")
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer f.Close()
+		img := image.NewRGBA(image.Rect(0, 0, 900, 700))
+		(&Renderer{}).Draw(img, cam, tone, in)
+		if err := png.Encode(f, img); err != nil {
+			t.Fatal(err)
+		}
+	}
+	full := append(joint(), Instance{FemurCut(), Still, IvoryBone}, Instance{Hemipelvis(), Still, IvoryBone})
+	only := []Instance{{FemurNeck(), Still, IvoryBone}, {Head(23.5), Still, IvoryBone}, {Hemipelvis(), Still, IvoryBone}}
 	for name, cam := range map[string]Camera{
 		"front": Front(), "side": Side(), "oblique": Oblique(), "cup": Facing(cupPose(40, 15).Y),
 	} {
-		for tone, background := range map[string]Tone{"light": Light, "dark": Dark} {
-			f, err := os.Create(dir + "/" + name + "-" + tone + ".png")
-			if err != nil {
-				t.Fatal(err)
-			}
-			if err := png.Encode(f, picture(900, 700, cam, background, joint())); err != nil {
-				t.Fatal(err)
-			}
-			f.Close()
-		}
+		draw(name+"-light", cam, Light, full)
+		draw(name+"-dark", cam, Dark, full)
+	}
+	for name, cam := range map[string]Camera{"front": Front(), "side": Side(), "oblique": Oblique(), "back": back, "medial": medial} {
+		draw("femur-"+name, away(cam), Light, only[:2])
+		draw("femurtop-"+name, cam, Light, only[:1])
+		draw("pelvis-"+name, cam, Light, only[2:])
+		draw("both-"+name, away(cam), Light, only)
 	}
 }
