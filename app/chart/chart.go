@@ -26,6 +26,7 @@ var All = []Chart{
 	slice("envelope_adduction_rotation", kinematics.AdductionByRotation,
 		func(w *present.Words) string { return w.Phrase("chart_envelope_adduction_rotation") }),
 	thighGlobe,
+	rimClock,
 }
 
 // Find returns the chart of a key.
@@ -45,6 +46,7 @@ type Subject struct {
 	Posture hip.Posture // zero in Hip.PosturePlane
 	Designs []Design    // A to D, in this order
 	Active  int         // the design whose area is filled; the others are lines
+	Motions []Motion    // drawn on the rim; nil draws the ways to the main limits
 }
 
 // Design is one design of the subject.

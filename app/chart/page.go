@@ -88,17 +88,23 @@ func (p *page) drawMargins(s *figure.Surface, fr figure.Frame, fields []figure.F
 }
 
 // drawEnvelopes draws the margin of the active design as thin lines and the
-// envelope of each design in its own look, the active one last.
+// envelope of each design in its own look.
 func (p *page) drawEnvelopes(s *figure.Surface, fr figure.Frame, fields []figure.Field) {
+	if _, ok := p.active(); ok {
+		thin := figure.Stroke{Colour: p.look.Palette.Free.Line, Width: 0.7}
+		figure.DrawContours(s, fr, fields[p.Active], marginLevels[1:], thin)
+	}
+	p.drawOutlines(s, fr, fields)
+}
+
+// drawOutlines draws the envelope of each design, the active one last.
+func (p *page) drawOutlines(s *figure.Surface, fr figure.Frame, fields []figure.Field) {
 	for i, f := range fields {
 		if i != p.Active {
 			figure.DrawContours(s, fr, f, []float64{0}, p.stroke(i))
 		}
 	}
-	if _, ok := p.active(); !ok {
-		return
+	if _, ok := p.active(); ok {
+		figure.DrawContours(s, fr, fields[p.Active], []float64{0}, p.stroke(p.Active))
 	}
-	f := fields[p.Active]
-	figure.DrawContours(s, fr, f, marginLevels[1:], figure.Stroke{Colour: p.look.Palette.Free.Line, Width: 0.7})
-	figure.DrawContours(s, fr, f, []float64{0}, p.stroke(p.Active))
 }
