@@ -5,6 +5,7 @@ import (
 	"rimclear/app/present"
 	"rimclear/kinematics"
 	"rimclear/kinematics/hip"
+	"rimclear/kinematics/unit"
 )
 
 // Chart is one kind of plot.
@@ -27,6 +28,7 @@ var All = []Chart{
 		func(w *present.Words) string { return w.Phrase("chart_envelope_adduction_rotation") }),
 	thighGlobe,
 	rimClock,
+	limitRulers,
 }
 
 // Find returns the chart of a key.
@@ -42,11 +44,12 @@ func Find(key string) (Chart, bool) {
 // Subject is what a chart shows: the designs placed in one hip, and the posture
 // looked at.
 type Subject struct {
-	Hip     kinematics.Hip
-	Posture hip.Posture // zero in Hip.PosturePlane
-	Designs []Design    // A to D, in this order
-	Active  int         // the design whose area is filled; the others are lines
-	Motions []Motion    // drawn on the rim; nil draws the ways to the main limits
+	Hip      kinematics.Hip
+	Posture  hip.Posture  // zero in Hip.PosturePlane
+	Designs  []Design     // A to D, in this order
+	Active   int          // the design whose area is filled; the others are lines
+	Motions  []Motion     // drawn on the rim; nil draws the ways to the main limits
+	Flexions []unit.Angle // at which the rulers ask for rotation; nil is 0 and 90°
 }
 
 // Design is one design of the subject.

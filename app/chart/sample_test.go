@@ -61,6 +61,13 @@ func TestPicturesForTheEye(t *testing.T) {
 			continue
 		}
 		write(c.Key+"-380", c.Draw(small(sample(hip.Right), 1), Look{Size: figure.Pt(380, 340), Palette: figure.Light()}))
+		lipped := sample(hip.Right)
+		lipped.Active = 2
+		write(c.Key+"-lip", c.Draw(lipped, Look{Size: figure.Pt(380, 420), Palette: figure.Light()}))
+		tight := sample(hip.Right)
+		tight.Designs = tight.Designs[1:2]
+		tight.Posture = hip.Posture{Flexion: 70 * deg, InternalRotation: 10 * deg}
+		write(c.Key+"-tight", c.Draw(tight, Look{Size: figure.Pt(500, 500), Palette: figure.Light()}))
 		write(c.Key+"-500", c.Draw(small(sample(hip.Left), 2), Look{Size: figure.Pt(500, 500), Palette: figure.Dark()}))
 	}
 }
