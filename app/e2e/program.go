@@ -25,7 +25,7 @@ type State struct {
 	Answer  string          `json:"answer"`   // the sentence on screen
 	// Places are the rectangles [x, y, width, height], in pixels of the
 	// window, of what can be reached: sliders by the key of their parameter
-	// ("cup_inclination"), and areas by name ("joint", "chart").
+	// ("cup_inclination_deg"), and areas by name ("joint", "chart").
 	Places map[string][4]int `json:"places"`
 }
 
