@@ -28,6 +28,9 @@ type Cup struct {
 	Rim, ShellRim Polar
 	// Around is the number of steps round the rim, 80 if 0.
 	Around int
+	// Gap is the angle in radians of a sector taken out, centred on the clock
+	// position GapAt, to show what is inside; 0 for none.
+	Gap, GapAt float64
 }
 
 // Meshes returns the liner (nil if there is none) and the shell, each closed.
@@ -50,30 +53,60 @@ func (c Cup) Meshes() (liner, shell *Mesh) {
 // bowl returns the closed body between two radii behind a rim.
 func (c Cup) bowl(inner, outer float64, rim Polar) *Mesh {
 	const down, across = 14, 2
-	var d draft
-	point := func(k int, radius, polar float64) r3.Vec {
-		cos, sin := turnAt((k+c.Around)%c.Around, c.Around)
-		s, h := math.Sincos(polar)
-		if math.Abs(s) < 1e-12 {
-			s = 0
-		}
-		return r3.Vec{X: radius * s * cos, Y: radius * h, Z: radius * s * sin}
+	closed := c.Gap <= 0
+	columns := c.Around
+	if !closed {
+		columns++
 	}
-	edge := func(k int, radius float64) float64 {
-		return rim(2*math.Pi*float64((k+c.Around)%c.Around)/float64(c.Around), radius)
-	}
-	sphere := func(i, k int, radius float64) r3.Vec {
-		g := edge(k, radius)
-		return point(k, radius, g+(math.Pi-g)*float64(i)/down)
-	}
+	b := bowl{cup: c, rim: rim}
 	// Columns run against the clock: to the right, seen from outside the wall.
 	deep := func(i, _ int) float64 { return 1 - 0.45*math.Sin(math.Pi/2*float64(i)/down) }
-	d.sheet(down+1, c.Around, true, func(i, j int) r3.Vec { return sphere(i, -j, inner) }, deep)
-	d.sheet(across+1, c.Around, true, func(i, j int) r3.Vec {
+	wall := func(i, k int, radius float64) r3.Vec { return b.wall(float64(i)/down, k, radius) }
+	face := func(i, k int) r3.Vec {
 		t := float64(i) / across
-		r := outer*(1-t) + inner*t
-		return point(-j, r, edge(-j, r))
-	}, nil)
-	d.sheet(down+1, c.Around, true, func(i, j int) r3.Vec { return sphere(down-i, -j, outer) }, nil)
+		return b.wall(0, k, outer*(1-t)+inner*t)
+	}
+	last := c.Around
+	var d draft
+	d.sheet(down+1, columns, closed, func(i, j int) r3.Vec { return wall(i, last-j, inner) }, deep)
+	d.sheet(across+1, columns, closed, func(i, j int) r3.Vec { return face(i, last-j) }, nil)
+	d.sheet(down+1, columns, closed, func(i, j int) r3.Vec { return wall(down-i, last-j, outer) }, nil)
+	if !closed {
+		// The two faces of the gap: from the inner wall to the outer.
+		section := func(k int, across, i float64) r3.Vec { return b.wall(i, k, inner+(outer-inner)*across) }
+		d.sheet(down+1, across+1, false, func(i, j int) r3.Vec {
+			return section(0, side(across-j, across), 1-float64(i)/down)
+		}, nil)
+		d.sheet(down+1, across+1, false, func(i, j int) r3.Vec {
+			return section(last, side(j, across), 1-float64(i)/down)
+		}, nil)
+	}
 	return d.mesh()
+}
+
+// side returns j/n with exact ends.
+func side(j, n int) float64 { return float64(j) / float64(n) }
+
+// bowl knows the points of a cup's walls.
+type bowl struct {
+	cup Cup
+	rim Polar
+}
+
+// wall returns the point at column k of a wall, a share t of the way from the
+// rim to the pole.
+func (b bowl) wall(t float64, k int, radius float64) r3.Vec {
+	n := b.cup.Around
+	clock := b.cup.GapAt + b.cup.Gap/2 + (2*math.Pi-b.cup.Gap)*float64(k)/float64(n)
+	if b.cup.Gap <= 0 {
+		clock = 2 * math.Pi * float64(k%n) / float64(n)
+	}
+	clock = math.Mod(clock+4*math.Pi, 2*math.Pi)
+	g := b.rim(clock, radius)
+	s, h := math.Sincos(g + (math.Pi-g)*t)
+	if t == 1 {
+		s, h = 0, -1
+	}
+	sin, cos := math.Sincos(clock)
+	return r3.Vec{X: radius * s * cos, Y: radius * h, Z: radius * s * sin}
 }

@@ -12,7 +12,10 @@ type Material struct {
 	Gloss float64
 	// Glow is the share of the colour shown whatever the light, 0 to 1.
 	Glow float64
-	// BothSides draws the inside of a surface too.
+	// Section, unless its alpha is 0, is the flat colour in which the inside
+	// of a closed surface shows where Mesh.Cut has opened it.
+	Section color.NRGBA
+	// BothSides draws the inside of a surface too, lit like the outside.
 	BothSides bool
 }
 
@@ -29,7 +32,8 @@ var (
 	BrushedGrey = Material{Colour: color.NRGBA{R: 0x9A, G: 0xA1, B: 0xA8, A: 0xFF}, Gloss: 0.14}
 	PaleBlue    = Material{Colour: color.NRGBA{R: 0xB9, G: 0xD3, B: 0xE6, A: 0xFF}, Gloss: 0.05}
 	DarkShell   = Material{Colour: color.NRGBA{R: 0x5E, G: 0x67, B: 0x70, A: 0xFF}, Gloss: 0.08}
-	IvoryBone   = Material{Colour: color.NRGBA{R: 0xEC, G: 0xDF, B: 0xC4, A: 0xFF}, Gloss: 0.03}
+	// IvoryBone and its cut face.
+	IvoryBone = Material{Colour: color.NRGBA{R: 0xF4, G: 0xE7, B: 0xD0, A: 0xFF}, Gloss: 0.03, Section: color.NRGBA{R: 0xDB, G: 0xC3, B: 0x9B, A: 0xFF}}
 	// ContactMark and FreeSkin carry the Okabe-Ito vermilion and green.
 	ContactMark = Material{Colour: color.NRGBA{R: 0xD5, G: 0x5E, B: 0x00, A: 0xFF}, Glow: 0.6, BothSides: true}
 	FreeSkin    = Material{Colour: color.NRGBA{R: 0x00, G: 0x9E, B: 0x73, A: 0x6E}, Glow: 0.4, BothSides: true}
@@ -52,10 +56,10 @@ type Tone struct {
 var (
 	Light = Tone{
 		Top: color.NRGBA{R: 0xF7, G: 0xF8, B: 0xF9, A: 0xFF}, Bottom: color.NRGBA{R: 0xE2, G: 0xE6, B: 0xEA, A: 0xFF},
-		Key: 0.62, Fill: 0.20, Ambient: 0.26,
+		Key: 0.73, Fill: 0.16, Ambient: 0.24,
 	}
 	Dark = Tone{
 		Top: color.NRGBA{R: 0x23, G: 0x28, B: 0x2E, A: 0xFF}, Bottom: color.NRGBA{R: 0x14, G: 0x17, B: 0x1B, A: 0xFF},
-		Key: 0.62, Fill: 0.14, Ambient: 0.20,
+		Key: 0.70, Fill: 0.14, Ambient: 0.18,
 	}
 )

@@ -48,10 +48,11 @@ type Renderer struct {
 // place is where an instance's vertices lie in the picture's vertex list.
 type place struct {
 	first     int32
-	depth     float64
 	clear     bool // translucent
 	bothSides bool
 	flipped   bool
+	cut       bool // insides show in the section colour
+	section   int64
 	alpha     uint32
 }
 
@@ -104,6 +105,7 @@ func (r *Renderer) arrange(instances []Instance) {
 		r.places = append(r.places, place{
 			first: int32(nv), clear: in.Material.Colour.A < 255, bothSides: in.Material.BothSides,
 			flipped: in.Pose.Mirrors() != r.lens.mirror, alpha: uint32(in.Material.Colour.A),
+			cut: in.Material.Section.A > 0, section: r.tone.section(in.Material.Section),
 		})
 		r.cut(int32(i), len(in.Mesh.points), len(in.Mesh.corners), nt)
 		nv += len(in.Mesh.points)

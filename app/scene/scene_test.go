@@ -74,6 +74,42 @@ func TestLook(t *testing.T) {
 		}
 	}
 	full := append(joint(), Instance{FemurCut(), Still, IvoryBone}, Instance{Hemipelvis(), Still, IvoryBone})
+	rim := Mark{Rim: Flat(math.Pi), Clock: 0.7, Inner: 18, Outer: 27}
+	var loop []r3.Vec
+	for k := range 120 {
+		s, c := math.Sincos(2 * math.Pi * float64(k) / 120)
+		st, ct := math.Sincos(1.1 + 0.12*math.Sin(3*float64(k)/120*2*math.Pi))
+		loop = append(loop, r3.Vec{X: st * c, Y: ct, Z: st * s})
+	}
+	line := make([]r3.Vec, len(loop))
+	for i := range loop {
+		line[i] = r3.Scale(19.2, loop[i])
+	}
+	cup := cupPose(40, 15)
+	close := append(joint(),
+		Instance{rim.Mesh(), cup, ContactMark},
+		Instance{Skin(19, r3.Vec{Y: 1}, loop), cup, FreeSkin},
+		Instance{Thread(0.25, true, line...), cup, FreeSkin.Faded(1)})
+	near := Oblique()
+	near.Extent = 90
+	draw("close-light", near, Light, close)
+	draw("close-dark", near, Dark, close)
+	opened := joint()
+	liner, shell := Cup{Bearing: 18.2, Liner: 23, Shell: 26, Rim: Flat(math.Pi), Gap: 1.6, GapAt: 1.2}.Meshes()
+	opened[0].Mesh, opened[1].Mesh = shell, liner
+	draw("gap-light", near, Light, opened)
+	glass := append(joint(), Instance{FemurCut(), Still, IvoryBone}, Instance{Hemipelvis(), Still, IvoryBone.Faded(0.35)})
+	draw("glass-light", Front(), Light, glass)
+	draw("glass-dark", Front(), Dark, glass)
+	cut := append(joint(), Instance{FemurCut().Cut(r3.Vec{X: -11}, r3.Vec{X: 1}), Still, IvoryBone}, Instance{Hemipelvis().Cut(r3.Vec{}, r3.Vec{X: 1}), Still, IvoryBone})
+	draw("cut-light", Oblique(), Light, cut)
+	left := Oblique()
+	left.Mirror = true
+	draw("left-light", left, Light, full)
+	resurfaced := append([]Instance{}, Instance{FemurNeck(), Still, IvoryBone}, Instance{Hemipelvis().Reamed(29.2), Still, IvoryBone}, Instance{Head(24), Still, BrushedGrey})
+	_, metal := Cup{Bearing: 24.3, Liner: 24.3, Shell: 29, Rim: Flat(164 * math.Pi / 180)}.Meshes()
+	resurfaced = append(resurfaced, Instance{metal, cup, DarkShell})
+	draw("resurfaced-light", Oblique(), Light, resurfaced)
 	only := []Instance{{FemurNeck(), Still, IvoryBone}, {Head(23.5), Still, IvoryBone}, {Hemipelvis(), Still, IvoryBone}}
 	for name, cam := range map[string]Camera{
 		"front": Front(), "side": Side(), "oblique": Oblique(), "cup": Facing(cupPose(40, 15).Y),

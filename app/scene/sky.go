@@ -1,6 +1,9 @@
 package scene
 
-import "encoding/binary"
+import (
+	"encoding/binary"
+	"image/color"
+)
 
 // sky is the background of a picture: one packed colour and one tile's width
 // of finished pixels for each row. Rows run on to the end of the last tile.
@@ -32,4 +35,11 @@ func (s *sky) set(tone Tone, h int) {
 func (t Tone) background(share float64) int64 {
 	mix := func(a, b uint8) float64 { return float64(a) + (float64(b)-float64(a))*min(share, 1) }
 	return pack(mix(t.Top.R, t.Bottom.R), mix(t.Top.G, t.Bottom.G), mix(t.Top.B, t.Bottom.B))
+}
+
+// section returns the packed colour of a cut face, lit evenly.
+func (t Tone) section(c color.NRGBA) int64 {
+	r, g, b := linear(c)
+	d := 0.7*t.Key + t.Fill/2 + t.Ambient
+	return pack(float64(shown(r*d)), float64(shown(g*d)), float64(shown(b*d)))
 }

@@ -72,6 +72,9 @@ func (c *slope) set(p, q, u *vertex, tx, ty int, s *sampling) bool {
 	return true
 }
 
+// flat gives the whole triangle one packed colour.
+func (c *slope) flat(colour int64) { c.c, c.cx, c.cy, c.eighth = colour, 0, 0, 0 }
+
 // plane returns the slopes across and down and the value at the tile's corner.
 func plane(p, q, u float32, ax, bx, ay, by, x0, y0 float64) (x, y, at float64) {
 	dq, du := float64(q)-float64(p), float64(u)-float64(p)

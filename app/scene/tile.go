@@ -37,10 +37,14 @@ func (r *Renderer) fill(b *buffer, i int) {
 }
 
 func (r *Renderer) layer(b *buffer, s *sampling, tx, ty int, list []int32, how mode, alpha uint32) {
+	at := &r.places[r.triangles[list[0]].instance]
 	for _, k := range list {
 		t := &r.triangles[k]
 		var c slope
 		if c.set(&r.vertices[t.v[0]], &r.vertices[t.v[1]], &r.vertices[t.v[2]], tx, ty, s) {
+			if at.cut && t.back {
+				c.flat(at.section)
+			}
 			c.draw(b, s, how, uint64(alpha))
 		}
 	}

@@ -12,6 +12,7 @@ const (
 type triangle struct {
 	v              [3]int32
 	instance       int32
+	back           bool // its inside faces the eye
 	x0, y0, x1, y1 int16
 }
 
@@ -82,7 +83,7 @@ func (r *Renderer) keep(t *triangle, vertices []vertex, at *place) bool {
 	if at.flipped {
 		area = -area
 	}
-	if area == 0 || area < 0 && !at.bothSides {
+	if area == 0 || area < 0 && !at.bothSides && !at.cut {
 		return false
 	}
 	x0, x1 := min(p.x, q.x, s.x), max(p.x, q.x, s.x)
@@ -95,7 +96,8 @@ func (r *Renderer) keep(t *triangle, vertices []vertex, at *place) bool {
 	}
 	t.x0, t.y0 = int16(max(x0, 0)>>tileAcross), int16(max(y0, 0)>>tileDown)
 	t.x1, t.y1 = int16(min(x1>>tileAcross, int32(r.tiles.nx-1))), int16(min(y1>>tileDown, int32(r.tiles.ny-1)))
-	if (area < 0) == at.flipped {
+	t.back = area < 0
+	if t.back == at.flipped {
 		t.v[1], t.v[2] = t.v[2], t.v[1]
 	}
 	for k := range t.v {

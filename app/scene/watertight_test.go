@@ -42,7 +42,18 @@ func volume(m *Mesh) float64 {
 func parts() map[string]*Mesh {
 	liner, shell := Cup{Bearing: 18, Liner: 23, Shell: 26, Rim: Flat(math.Pi)}.Meshes()
 	_, resurfaced := Cup{Bearing: 25, Liner: 25, Shell: 29, Rim: Flat(160 * math.Pi / 180)}.Meshes()
+	_, opened := Cup{Bearing: 18, Liner: 18, Shell: 26, Rim: Flat(math.Pi), Gap: 1.5, GapAt: 1}.Meshes()
+	lip := func(clock, _ float64) float64 {
+		return math.Pi/2 - 0.2*math.Exp(-8*math.Pow(math.Remainder(clock-2, 2*math.Pi), 2))
+	}
+	lipped, _ := Cup{Bearing: 18, Liner: 24, Shell: 27, Rim: lip, ShellRim: Flat(math.Pi)}.Meshes()
+	oval := func(d, azimuth float64) float64 { return (6 + d/20) * (1 + 0.15*math.Cos(2*azimuth)) }
+	ring := []r3.Vec{{X: 10}, {X: 7, Y: 1, Z: 7}, {Z: 10}, {X: -10}, {Z: -10}}
 	return map[string]*Mesh{
+		"opened shell": opened, "lipped liner": lipped,
+		"oval neck": Neck(oval, 10, 40), "skirted neck": Neck(Taper(10, 6, 36, 7), 10, 36, 20),
+		"wedge":  Mark{Rim: lip, Clock: 0.05, Inner: 18, Outer: 27}.Mesh(),
+		"thread": Thread(0.5, false, ring[0], ring[1], ring[2]), "closed thread": Thread(0.5, true, ring...),
 		"liner": liner, "shell": shell, "resurfacing cup": resurfaced,
 		"head": Head(18),
 		"neck": Neck(Taper(10, 6, 36, 7), 10, 36),
