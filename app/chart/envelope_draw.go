@@ -1,6 +1,10 @@
 package chart
 
-import "rimclear/app/figure"
+import (
+	"math"
+
+	"rimclear/app/figure"
+)
 
 // tints are the fills of the free side from each of marginLevels up.
 func tints(p figure.Palette) []figure.Colour {
@@ -9,6 +13,14 @@ func tints(p figure.Palette) []figure.Colour {
 		c[i] = p.Ramp(0.18 * float64(i+1))
 	}
 	return c
+}
+
+// forbidden is the fill where neck and rim would overlap. Its lines are a whole
+// number of points apart along the axes, so that all fall alike on pixels.
+func forbidden(p figure.Palette) figure.Fill {
+	f := p.Forbidden()
+	f.Pattern.Pitch = 7 / math.Sqrt2
+	return f
 }
 
 // veil is laid over what bone and soft tissue forbid.

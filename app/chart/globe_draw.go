@@ -123,7 +123,8 @@ func (g *globeChart) drawBehind(s *figure.Surface, b *labels, text string, t fig
 	w := t.Width(text) / 2
 	beside := c.Polar(r+0.9*t.Size, to).Add(figure.Pt(cos*w, -sin*0.5*t.Size))
 	over := c.Polar(r+1.4*t.Size, to)
-	b.put(s, text, t, beside, over)
+	step := figure.Pt(0, 1.2*t.Size)
+	b.put(s, text, t, beside, over, beside.Add(step), beside.Sub(step))
 }
 
 // drawMarker draws the thigh as a rod from the hip centre to its direction; on

@@ -27,7 +27,7 @@ func newPage(s Subject, l Look) page {
 // drawAround draws the legends, and at the upper right what is held.
 func (p *page) drawAround(s *figure.Surface, held string) {
 	l := p.look
-	p.designs(p.body.W()-l.font(1).Width(held)).Draw(s, p.head, l.Palette)
+	p.designs(p.body.W()-l.font(1).Width(held)-1.5*l.Text).Draw(s, p.head, l.Palette)
 	middle := p.head.Y + l.font(1).LineHeight()/2
 	s.Text(figure.Pt(p.body.Max.X, middle), held, l.soft(1).At(figure.Right, figure.Middle))
 	p.areas().Draw(s, p.foot, l.Palette)
@@ -71,7 +71,7 @@ func (p *page) areas() figure.Legend {
 		Font: p.look.font(0.92), Row: true, Width: p.look.Size.X - 1.2*p.look.Text,
 		Entries: []figure.Entry{
 			{Label: p.look.Phrase("chart_free"), Fill: figure.Solid(tints(pal)[2]), Line: edge},
-			{Label: p.look.Phrase("chart_contact"), Fill: pal.Forbidden(), Line: edge},
+			{Label: p.look.Phrase("chart_contact"), Fill: forbidden(pal), Line: edge},
 			{Label: p.look.Phrase("chart_beyond"), Fill: figure.Solid(pal.Beyond.Fill.Colour), Line: edge},
 		},
 	}
@@ -81,7 +81,7 @@ func (p *page) areas() figure.Legend {
 // clip that holds.
 func (p *page) drawMargins(s *figure.Surface, fr figure.Frame, fields []figure.Field) {
 	pal := p.look.Palette
-	s.Polygon(fr.Box.Ring(), pal.Forbidden())
+	s.Polygon(fr.Box.Ring(), forbidden(pal))
 	if _, ok := p.active(); ok {
 		figure.FillContours(s, fr, fields[p.Active], marginLevels, tints(pal))
 	}

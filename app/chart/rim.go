@@ -57,22 +57,49 @@ type rimChart struct {
 // rimCells is how many values of the margin lie across the clock.
 const rimCells = 101
 
-// rimReach is the angle from the cup axis at the clock's edge, degrees: past
-// the widest bearings, so that charts of different designs compare.
-const rimReach = 90
+// The angle from the cup axis at the clock's edge, degrees: so far beyond the
+// widest free direction, in steps, so that most designs of a kind share it.
+const (
+	rimRoom  = 15
+	rimStep  = 30
+	rimLeast = 60
+	rimMost  = 150
+)
+
+// widest returns how far from the cup axis the neck axis is free at most, in
+// degrees; designs that are not round are looked at every few degrees.
+func (r *rimChart) widest() float64 {
+	most := 0.0
+	for _, d := range r.Designs {
+		if theta, round := d.Joint.Aperture.Theta(); round {
+			most = max(most, theta.Degrees())
+			continue
+		}
+		now := inCup(d.Joint, r.Posture, r.Hip.PosturePlane)
+		for azimuth := 0.0; azimuth < 360; azimuth += 10 {
+			s, c := math.Sincos(azimuth * math.Pi / 180)
+			for polar := rimMost - rimRoom + 0.0; polar > most; polar -= 3 {
+				if d.Joint.Aperture.Margin(turned(now, offClock(polar*s, polar*c))) > 0 {
+					most = polar
+				}
+			}
+		}
+	}
+	return most
+}
 
 func (r *rimChart) layout() {
 	l := r.look
+	r.reach = min(max(math.Ceil((r.widest()+rimRoom)/rimStep)*rimStep, rimLeast), rimMost)
 	rows := (r.listed() + 1) / 2
 	r.body.Max.Y -= float64(rows) * l.font(listScale).LineHeight()
 	edge := 2.6 * l.Text // hours, and the words beside them
-	across := figure.Axis{Min: -rimReach, Max: rimReach}
+	across := figure.Axis{Min: -r.reach, Max: r.reach}
 	if r.Hip.Side == hip.Left {
-		across = figure.Axis{Min: rimReach, Max: -rimReach}
+		across = figure.Axis{Min: r.reach, Max: -r.reach}
 	}
 	box := r.body.Trim(edge, 1.5*l.Text, edge, 1.8*l.Text)
-	r.frame = figure.Frame{Box: box, X: across, Y: figure.Axis{Min: -rimReach, Max: rimReach}}.Square()
-	r.reach = rimReach
+	r.frame = figure.Frame{Box: box, X: across, Y: figure.Axis{Min: -r.reach, Max: r.reach}}.Square()
 }
 
 // inCup returns a neck in the cup at a posture whose zero is in a plane.
@@ -105,7 +132,7 @@ func offClock(x, y float64) r3.Vec {
 // sample returns the margin of each design over the clock, in degrees, of the
 // neck turned there from the posture without rolling about its axis.
 func (r *rimChart) sample() []figure.Field {
-	v := figure.Span(-rimReach*1.02, rimReach*1.02, rimCells)
+	v := figure.Span(-r.reach*1.02, r.reach*1.02, rimCells)
 	fields := make([]figure.Field, len(r.Designs))
 	for i, d := range r.Designs {
 		now := inCup(d.Joint, r.Posture, r.Hip.PosturePlane)

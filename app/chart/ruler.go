@@ -43,7 +43,7 @@ type ruler struct {
 	flexion unit.Angle
 	box     figure.Rect // where its bars lie
 	axis    figure.Axis
-	text    float64 // size of the letters, points
+	text    float64       // size of the letters, points
 	spans   func() []span // one per design
 }
 

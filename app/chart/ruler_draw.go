@@ -40,7 +40,7 @@ func (c *rulerChart) drawEnds(s *figure.Surface, r ruler) {
 // what bone and soft tissue forbid.
 func (c *rulerChart) drawBar(s *figure.Surface, r ruler, i int, sp span) {
 	p, bar := c.look.Palette, r.bar(i, len(c.Designs))
-	s.Polygon(bar.Ring(), p.Forbidden())
+	s.Polygon(bar.Ring(), forbidden(p))
 	from, to := r.x(-free(sp.lower)), r.x(free(sp.upper))
 	s.Polygon(figure.Rect{Min: figure.Pt(from, bar.Min.Y), Max: figure.Pt(to, bar.Max.Y)}.Ring(), figure.Solid(tints(p)[2]))
 	n := nativeReach(r.angle, r.flexion)

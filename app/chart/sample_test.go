@@ -13,7 +13,8 @@ import (
 
 const deg = unit.Degree
 
-// sample is a hip with a 32 mm stemmed design, a resurfacing and a lipped one.
+// sample is a hip with a 32 mm stemmed design, a resurfacing, a lipped
+// design and one with a small head.
 func sample(side hip.Side) Subject {
 	design := func(name string, head, neck float64, arc unit.Angle, lip implant.Lip, version unit.Angle) kinematics.Design {
 		return kinematics.Design{
@@ -26,11 +27,12 @@ func sample(side hip.Side) Subject {
 	c := kinematics.Case{
 		Hip:     kinematics.Hip{Side: side},
 		Posture: hip.Posture{Flexion: 40 * deg, Adduction: 5 * deg, InternalRotation: 15 * deg},
-		Count:   3,
+		Count:   4,
 	}
 	c.Designs[0] = design("stemmed", 32, 12, 180*deg, implant.Lip{}, 15*deg)
 	c.Designs[1] = design("resurfacing", 50, 44, 168*deg, implant.Lip{}, 12*deg)
 	c.Designs[2] = design("lipped", 32, 12, 180*deg, implant.Lip{Height: 15 * deg, Centre: -120 * deg, Plateau: 60 * deg, Ramp: 30 * deg}, 15*deg)
+	c.Designs[3] = design("small head", 28, 14, 200*deg, implant.Lip{}, 5*deg)
 	return SubjectOf(c, 0)
 }
 
