@@ -143,6 +143,12 @@ func (r *reader) values(fields map[string]Member, scope kinematics.Scope, design
 		if p.Scope != scope {
 			continue
 		}
+		if m, ok := fields[p.Key]; ok && p.Derived {
+			r.wrong(m.at, prefix+p.Key, quoted(m.Value), "must be left out: it follows from other values")
+		}
+		if p.Derived {
+			continue
+		}
 		v := p.Default
 		if m, ok := fields[p.Key]; ok {
 			r.lines[prefix+p.Key] = m.at

@@ -122,7 +122,7 @@ func (w *writer) field(key, value string) {
 func (w *writer) values(c *kinematics.Case, scope kinematics.Scope, i int) {
 	for k := range kinematics.Parameters {
 		p := &kinematics.Parameters[k]
-		if p.Scope != scope {
+		if p.Scope != scope || p.Derived {
 			continue
 		}
 		v := p.Get(c, i)

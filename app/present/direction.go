@@ -81,9 +81,12 @@ func (w *Words) Clock(azimuth unit.Angle) string {
 // movementKeys are the keys of the six movements.
 var movementKeys = [kinematics.MovementCount]string{"flexion", "extension", "adduction", "abduction", "internal", "external"}
 
+// MovementKey returns a movement's stable word, such as "internal".
+func MovementKey(m kinematics.Movement) string { return movementKeys[m] }
+
 // Movement returns the name of a movement as it stands inside a sentence.
 func (w *Words) Movement(m kinematics.Movement) string {
-	return w.word(movementSection, movementKeys[m])
+	return w.word(movementSection, MovementKey(m))
 }
 
 // Signed says a joint angle with its sign as a movement: extension for a

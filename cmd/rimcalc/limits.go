@@ -1,0 +1,109 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+
+	"github.com/urfave/cli/v3"
+
+	"rimclear/app/present"
+	"rimclear/kinematics"
+	"rimclear/kinematics/aperture"
+)
+
+func (t *terminal) limits() *cli.Command {
+	return &cli.Command{
+		Name:      "limits",
+		Usage:     "limits of all movements of one case, as a table or as JSON",
+		UsageText: "rimcalc limits [--case FILE] [--design A] [--json | --csv] [values]",
+		Description: "A value given by a flag replaces that of the case, in the design chosen or in all of them.\n" +
+			"Without --case it is the usual 32 mm hip.\n\n" +
+			"rimcalc limits --head-diameter-mm 36 --cup-anteversion-deg 20\n" +
+			"rimcalc limits --case hip.rimclear.json --json\n" +
+			"cat hip.rimclear.json | rimcalc limits --case - --design B\n\n" +
+			exitCodes + "\n\n" + present.English().Caution(),
+		Flags: append([]cli.Flag{
+			&cli.StringFlag{Name: "case", Usage: "case `FILE`, or - for the standard input"},
+			&cli.StringFlag{Name: "design", Usage: "only this design, by `LETTER` or number"},
+			&cli.BoolFlag{Name: "json", Usage: "write JSON"},
+			&cli.BoolFlag{Name: "csv", Usage: "write CSV"},
+		}, parameterFlags()...),
+		Action: func(_ context.Context, cmd *cli.Command) error {
+			if cmd.Args().Present() {
+				return misused("%q is no option of limits; a case is named by --case", cmd.Args().First())
+			}
+			if cmd.Bool("json") && cmd.Bool("csv") {
+				return misused("--json and --csv exclude each other")
+			}
+			c, err := t.readCase(cmd.String("case"))
+			if err != nil {
+				return err
+			}
+			designs, err := chosen(&c, cmd.String("design"))
+			if err != nil {
+				return err
+			}
+			if c, err = flagged(cmd, c, designs); err != nil {
+				return err
+			}
+			a := answer(c, designs)
+			switch {
+			case cmd.Bool("json"):
+				return a.writeJSON(t.out)
+			case cmd.Bool("csv"):
+				return a.writeCSV(t.out)
+			}
+			return a.writeText(t.out)
+		},
+	}
+}
+
+// answers are the limits of chosen designs of a case.
+type answers struct {
+	c       kinematics.Case
+	designs []answered
+}
+
+// answered is one design with its limits.
+type answered struct {
+	index   int
+	built   *aperture.Aperture
+	answers []kinematics.Answer
+}
+
+func answer(c kinematics.Case, designs []int) answers {
+	a := answers{c: c}
+	for _, i := range designs {
+		j := kinematics.NewJoint(c.Hip, c.Designs[i])
+		a.designs = append(a.designs, answered{index: i, built: j.Aperture, answers: j.Answers(c.Hip)})
+	}
+	return a
+}
+
+func (a answers) design(d answered) kinematics.Design { return a.c.Designs[d.index] }
+
+// writeText writes the tables, what they rest on, and the caution.
+func (a answers) writeText(out io.Writer) error {
+	w := present.English()
+	p := &printer{out: out}
+	if a.c.Label != "" {
+		p.line(a.c.Label)
+	}
+	for _, d := range a.designs {
+		p.line("")
+		p.line(fmt.Sprintf("%s  %s, %s", present.Letter(d.index), w.DesignName(&a.c, d.index), w.Side(&a.c)))
+		for _, l := range w.Summary(a.design(d), d.built) {
+			p.line(fmt.Sprintf("   %s %s", l.Name, l.Value))
+		}
+		p.line("   " + w.Headline(&a.c, d.answers))
+		p.line("")
+		p.table(w, w.Rows(&a.c, d.answers))
+	}
+	p.line("")
+	for _, f := range kinematics.Warnings(&a.c) {
+		p.line(w.FaultText(f))
+	}
+	p.line(w.Caution())
+	return p.err
+}
