@@ -31,6 +31,7 @@ type Hip struct {
 	Tilts        hip.Tilts
 	CupPlane     hip.Plane // the plane in which cup angles are measured
 	PosturePlane hip.Plane // the plane in which joint angles have their zero
+	Socket       Socket
 	// GivenAdduction is the adduction at which flexion and rotation are asked
 	// for besides the neutral one.
 	GivenAdduction unit.Angle
@@ -38,12 +39,23 @@ type Hip struct {
 
 // Design is one bearing and how it is placed.
 type Design struct {
-	Name string
-	Rim  implant.Rim
-	Neck implant.Neck
-	Cup  Cup
-	Stem hip.Stem
+	Name    string
+	Bearing BearingKind
+	Rim     implant.Rim
+	Neck    implant.Neck
+	Cup     Cup
+	Stem    hip.Stem
 }
+
+// BearingKind is the kind of bearing, which decides what the socket can hold
+// and which warnings apply; the shapes decide contact.
+type BearingKind int
+
+const (
+	FixedLiner BearingKind = iota
+	Resurfacing
+	DualMobility
+)
 
 // Cup is the cup's orientation, in the definition in which it was stated.
 type Cup struct {
@@ -57,6 +69,12 @@ func (c *Case) Active() []Design { return c.Designs[:c.Count] }
 
 // HeadNeckRatio returns head diameter over the neck's widest diameter.
 func (d Design) HeadNeckRatio() float64 { return d.Rim.HeadDiameter / d.Neck.Widest() }
+
+// offset returns the head-neck offset at an azimuth about the neck axis: how
+// far the neck's surface lies inside the head's, in mm.
+func (d *Design) offset(psi unit.Angle) float64 {
+	return d.Rim.HeadDiameter/2 - d.Neck.Section(psi)
+}
 
 // Redefined returns the same cup axis stated in another definition. The axis
 // stays where it is.

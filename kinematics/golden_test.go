@@ -61,7 +61,7 @@ func (r goldenRow) design() (Hip, Design) {
 	return h, Design{
 		Rim: implant.Rim{
 			HeadDiameter: r.number("head_d"), Arc: r.angle("arc"), Wall: r.number("wall"), Inset: r.number("inset"),
-			Lip: implant.Lip{Height: r.angle("lip_h"), Centre: r.angle("lip_c"), Plateau: r.angle("lip_w"), Ramp: r.angle("lip_r")},
+			Lips: [2]implant.Lip{{Height: r.angle("lip_h"), Centre: r.angle("lip_c"), Plateau: r.angle("lip_w"), Ramp: r.angle("lip_r")}},
 		},
 		Neck: implant.Neck{
 			Diameter: r.number("neck_d"),

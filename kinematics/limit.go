@@ -48,7 +48,7 @@ func (j Joint) SearchedLimit(m motion.Path) Limit {
 func (j Joint) limit(m motion.Path, closed bool) Limit {
 	l := Limit{Status: Free, At: m.End(), Intervals: j.intervals(m, closed)}
 	if m.Legs() == 0 {
-		if j.marginAt(m, motion.Place{}) <= Touch {
+		if j.Aperture.Nearest(j.pose(m.At(motion.Place{}), m.Zero)).Margin <= Touch {
 			l.Status = StartsInContact
 		}
 	} else if len(l.Intervals) > 0 {
@@ -64,10 +64,6 @@ func (j Joint) limit(m motion.Path, closed bool) Limit {
 	l.Angle = l.Posture.Angle(l.Moving)
 	l.Contact = j.contact(l.Posture, m.Zero)
 	return l
-}
-
-func (j Joint) marginAt(m motion.Path, at motion.Place) unit.Angle {
-	return j.Aperture.Margin(j.pose(m.At(at), m.Zero))
 }
 
 // intervals lists the contact along a path. Stretches that go on from one leg
@@ -95,7 +91,7 @@ func (j Joint) intervals(m motion.Path, closed bool) []Interval {
 // searchedLeg finds the contact on one leg by certified steps.
 func (j Joint) searchedLeg(m motion.Path, leg int, add func(from, to float64)) {
 	margin := func(f float64) float64 {
-		return float64(j.marginAt(m, motion.Place{Leg: leg, Fraction: f}))
+		return float64(j.Aperture.Clear(j.pose(m.At(motion.Place{Leg: leg, Fraction: f}), m.Zero)))
 	}
 	bound := solve.Bound{Slope: j.steepest(m, leg), Zero: float64(Touch)}
 	if bound.Slope == 0 {

@@ -22,16 +22,40 @@ func (a *Aperture) Clearance(p Pose) float64 {
 	if a.round {
 		return a.faceToNeck(a.rim.Face(0), azimuth(p.Axis), p)
 	}
-	best, at := math.Inf(1), 0
-	o := &a.outline
-	for i := 0; i < len(o.sample); i++ {
-		if d := a.clearanceAt(o.sample[i].polar, o.sample[i].phi, p); d < best {
+	best := math.Inf(1)
+	at := a.closest(p, a.closest(p, 0, len(a.outline.sample), coarse)-coarse, 2*coarse+1, 1)
+	for _, i := range [2]int{at - 1, at} {
+		best = math.Min(best, a.clearanceBetween(a.outline.wrap(i), p))
+	}
+	return best
+}
+
+// coarse is the stride of the first look for the clearance.
+const coarse = 8
+
+// closest returns the sample of least clearance among count from a first one
+// on, at a stride.
+func (a *Aperture) closest(p Pose, from, count, stride int) int {
+	best, at := math.Inf(1), from
+	for i := from; i < from+count; i += stride {
+		s := &a.outline.sample[a.outline.wrap(i)]
+		if d := a.roughly(s.polar, s.phi, p); d < best {
 			best, at = d, i
 		}
 	}
-	n := len(o.sample)
-	for _, i := range [2]int{(at + n - 1) % n, at} {
-		best = math.Min(best, a.clearanceBetween(o.sample[i], o.sample[(i+1)%n], p))
+	return at
+}
+
+// roughly returns the clearance at one azimuth of the rim along the neck's own
+// meridian.
+func (a *Aperture) roughly(polar, phi unit.Angle, p Pose) float64 {
+	f := a.rim.FaceAt(polar)
+	best := math.Inf(1)
+	for i := range f.Count {
+		at := r3.Scale(f.Corner[i].Rho(), direction(f.Corner[i], phi))
+		x := r3.Dot(at, p.Axis)
+		across := r3.Norm(r3.Sub(at, r3.Scale(x, p.Axis)))
+		best = math.Min(best, a.neck.Profile(rollOf(p, at), a.rim.HeadDiameter/2).Distance(x, across))
 	}
 	return best
 }
@@ -40,14 +64,9 @@ func (a *Aperture) clearanceAt(polar, phi unit.Angle, p Pose) float64 {
 	return a.faceToNeck(a.rim.FaceAt(polar), phi, p)
 }
 
-func (a *Aperture) clearanceBetween(from, to sample, p Pose) float64 {
-	span := (to.phi - from.phi).Wrapped()
+func (a *Aperture) clearanceBetween(from int, p Pose) float64 {
 	f := func(t float64) float64 {
-		phi := from.phi + unit.Angle(t)*span
-		polar := from.polar + unit.Angle(t)*(to.polar-from.polar)
-		if span.Abs() > 1e-9 {
-			polar = a.rim.Polar(phi)
-		}
+		phi, polar := a.outline.between(from, t)
 		return a.clearanceAt(polar, phi, p)
 	}
 	_, d := solve.Minimum(f, 0, 1)

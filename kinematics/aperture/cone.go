@@ -9,21 +9,17 @@ import (
 	"rimclear/kinematics/unit"
 )
 
-// level is a point of the face outline: the vertex, and the face segment on
-// which it lies.
-type level struct{ vertex implant.Vertex }
-
 // cone returns theta = min over the face of (gamma - beta), the half angle of
 // the free cone of a round rim and a round neck, and where it is reached.
 //
 // For a cylinder under a face cut along rays this is the closed form
 // theta = 180° - A/2 - asin(d/D). Where the face is not radial the least may
 // lie between its corners; it is then refined to rounding.
-func cone(rim implant.Rim, neck implant.Neck) (unit.Angle, level) {
-	best, at := unit.Angle(math.Inf(1)), level{}
+func cone(rim implant.Rim, neck implant.Neck) (unit.Angle, implant.Vertex) {
+	best, at := unit.Angle(math.Inf(1)), implant.Vertex{}
 	try := func(v implant.Vertex) {
 		if m := v.Gamma() - neck.Beta(0, v.Rho()); m < best {
-			best, at = m, level{v}
+			best, at = m, v
 		}
 	}
 	f := rim.Face(0)
@@ -57,7 +53,7 @@ func along(a, b implant.Vertex, neck implant.Neck, try func(implant.Vertex)) {
 // segment at the neck's break distances.
 func segmentCuts(a, b implant.Vertex, neck implant.Neck) []float64 {
 	cuts := []float64{0, 1}
-	at, n := neck.Breaks()
+	at, n := neck.Breaks(0)
 	for _, rho := range at[:n] {
 		for _, t := range crossings(a, b, rho) {
 			if t > 0 && t < 1 {

@@ -14,130 +14,138 @@ import (
 // enough that a minimum between neighbours is found by refining between them.
 // Corners and steps of the rim are samples themselves.
 type outline struct {
+	rim    implant.Rim
 	sample []sample
-	radial bool // every point of the face stands at its inner edge's gamma
-	beta   implant.Band
+	block  []block
+	levels []level // the same for every sample; one where the face is radial
+	radial bool    // the whole face stands at its inner edge's polar angle
+	width  width
 }
 
-// sample is one station of the outline: an azimuth and the polar angle of the
-// face there, seen from the liner's centre. A step of the rim gives two
-// samples, or more, at one azimuth.
+// sample is one station of the rim: an azimuth and the polar angle of the face
+// there, seen from the face's centre. A step of the rim gives two samples, or
+// more, at one azimuth. Its points are the outline's levels.
 type sample struct {
-	phi   unit.Angle
-	polar unit.Angle
-	point [maxLevels]station
-	count int
+	phi, polar unit.Angle
+	first      r3.Vec // direction of the inner edge
+	riser      bool   // the way to the next sample is a step at this azimuth
 }
 
-// station is a point of the face: where it is, its direction, and how wide the
-// neck can be there.
-type station struct {
-	vertex implant.Vertex
-	dir    r3.Vec
-	widest unit.Angle
+// level is a place across the face: a share of the way along one of its
+// segments.
+type level struct {
+	segment int
+	share   float64
+	widest  unit.Angle // bound on the neck's half-width there, over all samples
 }
 
-// maxLevels is the most stations across the face: corners, quarter points and
-// the neck's breaks.
-const maxLevels = 16
+// vertex returns the level's point on a face outline.
+func (l level) vertex(f implant.Face) implant.Vertex {
+	if f.Count == 1 {
+		return f.Corner[0]
+	}
+	return lerp(f.Corner[l.segment], f.Corner[l.segment+1], l.share)
+}
 
 // spacing is the greatest arc between neighbouring samples.
 const spacing = 0.5 * unit.Degree
 
 // trace samples the rim's outline.
 func trace(rim implant.Rim, neck implant.Neck) outline {
-	o := outline{radial: rim.Radial(), beta: neck.Band(rim.Reach())}
+	o := outline{rim: rim, radial: rim.Radial(), width: newWidth(rim, neck)}
+	o.levels = levels(rim, neck)
 	stops := stops(rim)
 	for i, from := range stops {
 		to := stops[(i+1)%len(stops)]
 		if i+1 == len(stops) {
 			to += 360 * unit.Degree
 		}
-		o.span(rim, neck, from, to)
+		o.span(from, to)
 	}
+	o.gather()
 	return o
 }
 
+// levels returns the places across the face to watch: its inner edge alone
+// where it is radial, else its corners, the middles of its segments, and where
+// the neck's width has a corner or jump.
+func levels(rim implant.Rim, neck implant.Neck) []level {
+	if rim.Radial() {
+		return []level{{}}
+	}
+	f := rim.Face(0)
+	var list []level
+	put := func(segment int, share float64) {
+		v := lerp(f.Corner[segment], f.Corner[segment+1], share)
+		band := neck.Band(v.Rho()-0.5, v.Rho()+0.5) // lips move the vertex a little
+		list = append(list, level{segment: segment, share: share, widest: band.Widest()})
+	}
+	put(0, 0)
+	for i := range f.Count - 1 {
+		cuts := segmentCuts(f.Corner[i], f.Corner[i+1], neck)
+		for j, t := range cuts[1:] {
+			put(i, (t+cuts[j])/2)
+			put(i, t)
+		}
+	}
+	return list
+}
+
 // stops returns the azimuths at which the outline has corners or steps, in
-// order within one turn, and at least two.
+// order within one turn, and at least three.
 func stops(rim implant.Rim) []unit.Angle {
-	var s []unit.Angle
+	s := []unit.Angle{-120 * unit.Degree, 0, 120 * unit.Degree}
 	for _, b := range rim.Breaks() {
 		s = append(s, b.Wrapped())
 	}
-	for _, b := range []unit.Angle{-120, 0, 120} {
-		s = append(s, b*unit.Degree)
-	}
 	slices.Sort(s)
-	return slices.Compact(s)
+	return slices.CompactFunc(s, func(a, b unit.Angle) bool { return (b - a).Abs() < 1e-9 })
 }
 
 // span adds the samples from one stop to the next: the smooth stretch between
 // them, then the riser at the next stop if the rim steps there.
-func (o *outline) span(rim implant.Rim, neck implant.Neck, from, to unit.Angle) {
-	const nudge = 1e-9 // radians: one side of a step
-	a, b := rim.Polar(from+nudge), rim.Polar(to-nudge)
-	n := o.pieces(rim, from, to, a, b)
+func (o *outline) span(from, to unit.Angle) {
+	const nudge = 1e-10 // radians: one side of a step
+	a, b := o.rim.Polar(from+nudge), o.rim.Polar(to-nudge)
+	n := o.pieces(from, to, a, b)
 	for i := range n {
-		f := unit.Angle(i) / unit.Angle(n)
-		phi, p := from+f*(to-from), a
+		phi, p := from+unit.Angle(i)/unit.Angle(n)*(to-from), a
 		if i > 0 {
-			p = rim.Polar(phi)
+			p = o.rim.Polar(phi)
 		}
-		o.add(rim, neck, phi, p)
+		o.add(phi, p, false)
 	}
-	o.add(rim, neck, to, b)
-	after := rim.Polar(to + nudge)
-	if rise := (after - b).Abs(); rise > 1e-6 {
-		n := int(math.Ceil(float64(rise / spacing)))
-		for i := 1; i < n; i++ {
-			o.add(rim, neck, to, b+(after-b)*unit.Angle(i)/unit.Angle(n))
+	after := o.rim.Polar(to + nudge)
+	if rise := (after - b).Abs(); rise > 1e-7 {
+		n := math.Ceil(float64(rise / spacing))
+		for i := range int(n) {
+			o.add(to, b+(after-b)*unit.Angle(i)/unit.Angle(n), true)
 		}
 	}
 }
 
 // pieces returns in how many parts to cut a stretch so that none is longer
 // than the spacing, whether it runs along the rim or up a steep ramp.
-func (o *outline) pieces(rim implant.Rim, from, to, a, b unit.Angle) int {
-	climb := (a - b).Abs() + 2*(rim.Polar((from+to)/2)-(a+b)/2).Abs()
-	n := math.Ceil(1.6 * math.Hypot(float64(to-from), float64(climb)) / float64(spacing))
-	return int(max(n, 1))
+func (o *outline) pieces(from, to, a, b unit.Angle) int {
+	climb := (a - b).Abs() + 2*(o.rim.Polar((from+to)/2)-(a+b)/2).Abs()
+	return int(max(1, math.Ceil(1.6*math.Hypot(float64(to-from), float64(climb))/float64(spacing))))
 }
 
-func (o *outline) add(rim implant.Rim, neck implant.Neck, phi, polar unit.Angle) {
-	s := sample{phi: phi, polar: polar}
-	if o.radial {
-		f := rim.FaceAt(polar)
-		s.set(f.Corner[0], phi, o.beta.Widest())
-	} else {
-		s.cross(rim.FaceAt(polar), phi, neck)
-	}
+func (o *outline) add(phi, polar unit.Angle, riser bool) {
+	s := sample{phi: phi, polar: polar, riser: riser}
+	s.first = direction(o.rim.FaceAt(polar).Corner[0], phi)
 	o.sample = append(o.sample, s)
 }
 
-func (s *sample) set(v implant.Vertex, phi, widest unit.Angle) {
-	if s.count == maxLevels {
-		return
-	}
-	sg, cg := v.Gamma().Sincos()
+// direction returns the unit vector towards a face vertex at azimuth phi.
+func direction(v implant.Vertex, phi unit.Angle) r3.Vec {
 	sp, cp := phi.Sincos()
-	s.point[s.count] = station{vertex: v, dir: r3.Vec{X: sg * cp, Y: sg * sp, Z: cg}, widest: widest}
-	s.count++
+	rho := v.Rho()
+	return r3.Vec{X: v.Radial / rho * cp, Y: v.Radial / rho * sp, Z: v.Axial / rho}
 }
 
-// cross puts stations across a face that is not radial.
-func (s *sample) cross(f implant.Face, phi unit.Angle, neck implant.Neck) {
-	put := func(v implant.Vertex) {
-		band := neck.Band(v.Rho(), v.Rho())
-		s.set(v, phi, band.Widest())
-	}
-	put(f.Corner[0])
-	for i := range f.Count - 1 {
-		a, b := f.Corner[i], f.Corner[i+1]
-		cuts := segmentCuts(a, b, neck)
-		for j, t := range cuts[1:] {
-			put(lerp(a, b, (t+cuts[j])/2))
-			put(lerp(a, b, t))
-		}
-	}
+// wrap returns the index of a sample counted on round the rim.
+func (o *outline) wrap(i int) int {
+	n := len(o.sample)
+	return ((i % n) + n) % n
 }

@@ -9,13 +9,19 @@ import (
 // Stem is the direction of the neck in the shaft. NeckShaft is the neck-shaft
 // angle; Anteversion turns the neck forward about the shaft. Varus (positive)
 // and valgus tilt the stem in the coronal plane of the shaft, SagittalTilt
-// (positive when the stem's tip lies posteriorly, the neck anteriorly) in its
-// sagittal plane.
+// (positive when the stem's tip lies posterior in the shaft) in its sagittal
+// plane.
+//
+// ComponentToNeck is, under a resurfaced head, by how much more valgus the
+// component sits than the native neck it covers: NeckShaft is then the
+// component's, and the neck itself runs at NeckShaft - ComponentToNeck.
 type Stem struct {
 	Anteversion  unit.Angle
 	NeckShaft    unit.Angle
 	Varus        unit.Angle
 	SagittalTilt unit.Angle
+
+	ComponentToNeck unit.Angle
 }
 
 // Axis returns the unit vector from the head centre down the neck, in the
@@ -23,7 +29,7 @@ type Stem struct {
 func (s Stem) Axis() r3.Vec { return s.tilt().Apply(s.untilted()) }
 
 func (s Stem) untilted() r3.Vec {
-	sa, ca := (180*unit.Degree - s.NeckShaft).Sincos()
+	sa, ca := (180*unit.Degree - s.NeckShaft + s.ComponentToNeck).Sincos()
 	sv, cv := s.Anteversion.Sincos()
 	return r3.Vec{X: -sv * sa, Y: -ca, Z: cv * sa}
 }

@@ -9,8 +9,8 @@ import (
 // Lip raises the rim over a part of its circumference: by Height (an angle
 // seen from the bearing's centre) over a plateau of full width Plateau centred
 // at azimuth Centre (0 superior, positive towards anterior), falling on both
-// sides along a cosine ramp of width Ramp. A ramp of width 0 is a step. A
-// negative height is a notch.
+// sides along a cosine ramp of width Ramp. A ramp of width 0 is a step. As a
+// notch it lowers the rim in the same way.
 type Lip struct {
 	Height  unit.Angle
 	Centre  unit.Angle
@@ -18,23 +18,34 @@ type Lip struct {
 	Ramp    unit.Angle
 }
 
-// Present reports whether the lip raises anything.
+// Present reports whether the lip changes the rim.
 func (l Lip) Present() bool { return l.Height != 0 }
 
-// rise returns the share of the height that stands at azimuth phi.
-func (l Lip) rise(phi unit.Angle) float64 {
-	x := (phi - l.Centre).Wrapped().Abs() - l.Plateau/2
-	switch {
-	case x <= 0:
-		return 1
-	case x >= l.Ramp:
+func (l Lip) rise(phi unit.Angle) unit.Angle {
+	if !l.Present() {
 		return 0
 	}
-	return (1 + math.Cos(math.Pi*float64(x/l.Ramp))) / 2
+	return l.Height * unit.Angle(plateau(phi, l.Centre, l.Plateau, l.Ramp))
 }
 
 // breaks returns the azimuths at which the lip's outline has a corner or step.
-func (l Lip) breaks() [4]unit.Angle {
+func (l Lip) breaks() []unit.Angle {
+	if !l.Present() {
+		return nil
+	}
 	a, b := l.Plateau/2, l.Plateau/2+l.Ramp
-	return [4]unit.Angle{l.Centre - b, l.Centre - a, l.Centre + a, l.Centre + b}
+	return []unit.Angle{l.Centre - b, l.Centre - a, l.Centre + a, l.Centre + b}
+}
+
+// plateau is 1 on a plateau of full width about centre, 0 away from it, and
+// falls between along a cosine over the ramp.
+func plateau(at, centre, width, ramp unit.Angle) float64 {
+	x := (at - centre).Wrapped().Abs() - width/2
+	switch {
+	case x <= 0:
+		return 1
+	case x >= ramp:
+		return 0
+	}
+	return (1 + math.Cos(math.Pi*float64(x/ramp))) / 2
 }

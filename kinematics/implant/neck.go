@@ -11,21 +11,29 @@ import (
 // cup; the ball itself is no part of it. Diameters in mm.
 //
 // A round neck is a cylinder of Diameter or a Taper. An Oval or a Trapezoid
-// replaces Diameter as its section; a Taper then scales the section along the
-// neck. A Skirt is joined to either.
+// replaces Diameter as its section, a Bump widens the section on one side, a
+// Taper scales it along the neck, and a Skirt is joined to all of them.
 type Neck struct {
-	Diameter float64
-	Taper    Taper
-	Oval     Oval
-	Skirt    Skirt
+	Diameter  float64
+	Taper     Taper
+	Oval      Oval
+	Trapezoid Trapezoid
+	Bump      Bump
+	Skirt     Skirt
 }
 
-// Section reports how wide the neck is across its axis: the radius at azimuth
-// psi where nothing tapers it.
-func (n Neck) section(psi unit.Angle) float64 {
+// Section returns how far the neck reaches from its axis at azimuth psi (0
+// superior, positive towards anterior), where nothing tapers it, in mm.
+func (n Neck) Section(psi unit.Angle) float64 {
+	return n.core(psi) + n.Bump.rise(psi)
+}
+
+func (n Neck) core(psi unit.Angle) float64 {
 	switch {
 	case n.Oval.Present():
 		return n.Oval.radius(psi)
+	case n.Trapezoid.Present():
+		return n.Trapezoid.radius(psi)
 	case n.Taper.Present():
 		return n.Taper.StartDiameter / 2
 	}
@@ -33,13 +41,15 @@ func (n Neck) section(psi unit.Angle) float64 {
 }
 
 // Round reports whether the neck has the same width all round its axis.
-func (n Neck) Round() bool { return !n.Oval.Present() }
+func (n Neck) Round() bool {
+	return !n.Oval.Present() && !n.Trapezoid.Present() && !n.Bump.Present()
+}
 
 // Beta returns the angular half-width of the neck as seen from the head
-// centre, at azimuth psi about its axis (0 superior, positive towards
-// anterior) and distance rho: the greatest over the features present.
+// centre, at azimuth psi about its axis and distance rho: the greatest over
+// the features present.
 func (n Neck) Beta(psi unit.Angle, rho float64) unit.Angle {
-	b := n.Taper.beta(n.section(psi), rho)
+	b := n.Taper.beta(n.Section(psi), rho)
 	if n.Skirt.Present() {
 		b = max(b, n.Skirt.beta(rho))
 	}
@@ -49,7 +59,7 @@ func (n Neck) Beta(psi unit.Angle, rho float64) unit.Angle {
 // Radius returns the distance of the neck's surface from its axis at azimuth
 // psi and axial distance x from the head centre.
 func (n Neck) Radius(psi unit.Angle, x float64) float64 {
-	r := n.section(psi) * n.Taper.scale(x)
+	r := n.Section(psi) * n.Taper.scale(x)
 	if n.Skirt.Present() && x <= n.Skirt.Length {
 		r = max(r, n.Skirt.Diameter/2)
 	}
@@ -57,13 +67,11 @@ func (n Neck) Radius(psi unit.Angle, x float64) float64 {
 }
 
 // Breaks returns the distances from the head centre at which Beta has a corner
-// or a jump; n of them are filled. A jump's own distance still has the wider
-// value.
-func (n Neck) Breaks() (at [3]float64, count int) {
+// or a jump at azimuth psi; count of them are filled. A jump's own distance
+// still has the wider value.
+func (n Neck) Breaks(psi unit.Angle) (at [3]float64, count int) {
 	if n.Taper.Present() {
-		// Corners of the widest section; where the section is not round the
-		// corners of its other azimuths lie near and are found by sampling.
-		r := n.widest()
+		r := n.Section(psi)
 		at[0] = math.Hypot(n.Taper.Start, r)
 		at[1] = math.Hypot(n.Taper.End, r*n.Taper.EndDiameter/n.Taper.StartDiameter)
 		count = 2
@@ -75,15 +83,31 @@ func (n Neck) Breaks() (at [3]float64, count int) {
 	return at, count
 }
 
-// widest returns the greatest radius of the untapered section.
-func (n Neck) widest() float64 {
-	if n.Oval.Present() {
-		return math.Max(n.Oval.Width, n.Oval.Depth) / 2
+// Widest returns twice the greatest reach of the section from the neck axis,
+// in mm: the diameter for a round neck.
+func (n Neck) Widest() float64 {
+	if n.Round() {
+		return 2 * n.Section(0)
 	}
-	return n.section(0)
+	widest, _ := n.extent()
+	return 2 * widest
 }
 
-// Widest returns the greatest diameter of the neck next to the head, in mm.
-func (n Neck) Widest() float64 { return 2 * n.widest() }
+// Narrowest returns twice the least reach of the section from the neck axis.
+func (n Neck) Narrowest() float64 {
+	_, narrowest := n.extent()
+	return 2 * narrowest
+}
+
+// extent samples the section every quarter of a degree.
+func (n Neck) extent() (widest, narrowest float64) {
+	const steps = 1440
+	narrowest = math.Inf(1)
+	for i := range steps {
+		r := n.Section(unit.Angle(i) * 360 / steps * unit.Degree)
+		widest, narrowest = math.Max(widest, r), math.Min(narrowest, r)
+	}
+	return widest, narrowest
+}
 
 func asin(x float64) unit.Angle { return unit.Angle(math.Asin(math.Min(1, x))) }

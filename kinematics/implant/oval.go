@@ -1,21 +1,47 @@
 package implant
 
-import "rimclear/kinematics/unit"
+import (
+	"math"
+
+	"rimclear/kinematics/unit"
+)
 
 // Oval is an elliptical neck section. Width is its full width along the
 // superior direction across the neck at the neutral posture, Depth across it,
 // both in mm. Roll turns the section about the neck, positive from superior
 // towards anterior. It turns with the femur.
+//
+// A native neck under a resurfaced head need not be centred under it: the
+// section's centre lies SuperiorShift and AnteriorShift off the neck axis,
+// which passes through the head centre.
 type Oval struct {
-	Width, Depth float64 // mm
-	Roll         unit.Angle
+	Width, Depth                 float64 // mm
+	Roll                         unit.Angle
+	SuperiorShift, AnteriorShift float64 // mm
 }
 
 // Present reports whether the neck is oval.
-func (o Oval) Present() bool { return o != Oval{} }
+func (o Oval) Present() bool { return o.Width != 0 || o.Depth != 0 }
 
+// Holds reports whether the neck axis runs inside the section.
+func (o Oval) Holds() bool {
+	x, y := o.centre()
+	a, b := o.Width/2, o.Depth/2
+	return a > 0 && b > 0 && x*x/(a*a)+y*y/(b*b) < 1
+}
+
+// centre returns the section's centre along and across its rolled axes.
+func (o Oval) centre() (x, y float64) {
+	s, c := o.Roll.Sincos()
+	return o.SuperiorShift*c + o.AnteriorShift*s, o.AnteriorShift*c - o.SuperiorShift*s
+}
+
+// radius returns the greater root t of the ray t·(cos, sin) on the ellipse.
 func (o Oval) radius(psi unit.Angle) float64 {
 	s, c := (psi - o.Roll).Sincos()
 	a, b := o.Width/2, o.Depth/2
-	return a * b / hypot(b*c, a*s)
+	x, y := o.centre()
+	c, s, x, y = c/a, s/b, x/a, y/b
+	qa, qb, qc := c*c+s*s, c*x+s*y, x*x+y*y-1
+	return (qb + math.Sqrt(math.Max(0, qb*qb-qa*qc))) / qa
 }

@@ -16,26 +16,34 @@ import (
 //
 // The body is all that lies between HeadDiameter/2 and HeadDiameter/2 + Wall
 // from the liner's centre, at a polar angle from the cup axis of at least
-// 180° - Arc/2 (less where a Lip stands): the face is cut along rays from the
-// liner's centre, a plane at Arc 180°. Inset moves the liner out along the cup
-// axis, so that the head lies deeper.
+// 180° - Arc/2 (less where a Lip stands, more in a Notch): the face is cut
+// along rays from the liner's centre, a plane at Arc 180°. Inset moves the
+// liner out along the cup axis, so that the head lies deeper; Extension
+// continues it as a cylinder beyond the bearing sphere, which puts the rim
+// circle in the same place. A Recess sets the inner ring of the face back, a
+// Chamfer cuts its inner edge.
 //
 // Edge, if present, states the rim as a circle instead of by Arc and Inset; its
 // face is plane.
 type Rim struct {
-	HeadDiameter float64    // mm
+	HeadDiameter float64    // mm; of the mobile liner where there is one
 	Arc          unit.Angle // rim edge to rim edge, at the liner's centre
 	Wall         float64    // mm
 	Inset        float64    // mm, positive: head deeper under the rim
+	Extension    float64    // mm
 	Edge         Edge
-	Lip          Lip
+	Lips         [2]Lip
+	Notch        Lip
+	Chamfer      Chamfer
+	Recess       Recess
+	Mobile       Mobile
 }
 
 // Edge is a rim circle of Radius at Height outside the head centre, in mm.
 type Edge struct{ Radius, Height float64 }
 
 // Present reports whether the rim is stated as a circle.
-func (e Edge) Present() bool { return e != Edge{} }
+func (e Edge) Present() bool { return e.Radius != 0 }
 
 // Vertex is a corner of the face in the half plane through the cup axis: so
 // far out along the axis from the head centre, so far across it, in mm.
@@ -53,8 +61,8 @@ type Face struct {
 	Count  int
 }
 
-// MaxCorners is the most corners a face outline has.
-const MaxCorners = 6
+// MaxCorners is the most corners a face outline has: chamfer, recess, wall.
+const MaxCorners = 5
 
 func (f *Face) add(axial, radial float64) {
 	f.Corner[f.Count] = Vertex{axial, radial}
@@ -62,26 +70,38 @@ func (f *Face) add(axial, radial float64) {
 }
 
 // Round reports whether the rim is the same at every azimuth.
-func (r Rim) Round() bool { return !r.Lip.Present() }
+func (r Rim) Round() bool {
+	return !r.Lips[0].Present() && !r.Lips[1].Present() && !r.Notch.Present()
+}
 
-// Polar returns the polar angle of the face seen from the liner's centre, at
-// azimuth phi: the least over the features present.
+// Polar returns the polar angle of the face seen from the centre at Offset, at
+// azimuth phi: the least over the lips present, lowered in the notch.
 func (r Rim) Polar(phi unit.Angle) unit.Angle {
-	p := 180*unit.Degree - r.Arc/2
+	p := r.base()
+	if r.Round() {
+		return p
+	}
+	return p - max(r.Lips[0].rise(phi), r.Lips[1].rise(phi)) + r.Notch.rise(phi)
+}
+
+// Bare returns the rim without lips and notch.
+func (r Rim) Bare() Rim {
+	r.Lips, r.Notch = [2]Lip{}, Lip{}
+	return r
+}
+
+func (r Rim) base() unit.Angle {
 	if r.Edge.Present() {
-		p = 90 * unit.Degree
+		return 90 * unit.Degree
 	}
-	if r.Lip.Present() {
-		p -= r.Lip.Height * unit.Angle(r.Lip.rise(phi))
-	}
-	return p
+	return 180*unit.Degree - r.Arc/2
 }
 
 // Face returns the outline of the face at azimuth phi.
 func (r Rim) Face(phi unit.Angle) Face { return r.FaceAt(r.Polar(phi)) }
 
 // FaceAt returns the outline of the face where it stands at the polar angle p
-// seen from the liner's centre.
+// seen from the centre at Offset.
 func (r Rim) FaceAt(p unit.Angle) Face {
 	var f Face
 	s, c := p.Sincos()
@@ -91,21 +111,26 @@ func (r Rim) FaceAt(p unit.Angle) Face {
 	}
 	f.add(offset+inner*c, inner*s)
 	f.add(offset+(inner+r.Wall)*c, (inner+r.Wall)*s)
+	if r.Recess.Present() {
+		f = r.Recess.recessed(f, offset)
+	}
+	if r.Chamfer.Present() {
+		f = r.Chamfer.cut(f, offset)
+	}
 	return f
 }
 
 // Breaks returns the azimuths at which the rim's outline has a corner or step.
 func (r Rim) Breaks() []unit.Angle {
-	if !r.Lip.Present() {
-		return nil
-	}
-	b := r.Lip.breaks()
-	return b[:]
+	b := append(r.Lips[0].breaks(), r.Lips[1].breaks()...)
+	return append(b, r.Notch.breaks()...)
 }
 
 // Radial reports whether the whole face stands, at each azimuth, at one polar
 // angle from the head centre.
-func (r Rim) Radial() bool { return r.Inset == 0 && !r.Edge.Present() }
+func (r Rim) Radial() bool {
+	return r.Offset() == 0 && !r.Edge.Present() && !r.Recess.Present() && !r.Chamfer.Present()
+}
 
 // Reach returns the least and greatest distance of a radial face from the head
 // centre.
@@ -119,5 +144,5 @@ func (r Rim) Offset() float64 {
 	if r.Edge.Present() {
 		return r.Edge.Height
 	}
-	return r.Inset
+	return r.Inset + r.Extension
 }

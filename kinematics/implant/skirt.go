@@ -23,5 +23,3 @@ func (s Skirt) beta(rho float64) unit.Angle {
 	}
 	return asin(s.Diameter / 2 / rho)
 }
-
-func hypot(a, b float64) float64 { return math.Hypot(a, b) }

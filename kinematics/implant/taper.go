@@ -37,20 +37,21 @@ func (t Taper) beta(r, rho float64) unit.Angle {
 	}
 	best := unit.Angle(0)
 	near, far := asin(r/rho), asin(r*t.EndDiameter/t.StartDiameter/rho)
-	if rho*near.Cos() <= t.Start {
+	if rho*near.Cos() <= t.Start+onCorner {
 		best = max(best, near)
 	}
-	if rho*far.Cos() >= t.End {
+	if rho*far.Cos() >= t.End-onCorner {
 		best = max(best, far)
 	}
 	if b, ok := t.slope(r, rho); ok {
 		best = max(best, b)
 	}
-	if best == 0 {
-		best = max(near, far) // a corner of the profile lies on the sphere
-	}
 	return best
 }
+
+// onCorner is how near, in mm, a point counts as on a corner of the profile,
+// so that no sphere falls between two pieces by rounding.
+const onCorner = 1e-9
 
 // slope solves the linear piece: sin(β - κ) = a·cos κ / rho, tan κ its slope.
 func (t Taper) slope(r, rho float64) (unit.Angle, bool) {
@@ -62,5 +63,5 @@ func (t Taper) slope(r, rho float64) (unit.Angle, bool) {
 	}
 	b := unit.Angle(k + math.Asin(s))
 	x := rho * b.Cos()
-	return b, x > t.Start && x < t.End
+	return b, x > t.Start-onCorner && x < t.End+onCorner
 }

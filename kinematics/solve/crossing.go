@@ -15,8 +15,8 @@ type Bound struct {
 	Zero  float64 // values at or below Zero count as zero (a touch is a contact)
 }
 
-// smallest step of a certified search, as a share of the interval's scale: well below every
-// published tolerance (1e-9°) and well above rounding.
+// resolution is the smallest step of a certified search, as a share of the
+// interval's scale: below the stated tolerance (1e-9°) and above rounding.
 const resolution = 1e-13
 
 // stall is how many small certified steps are taken before the search stops
@@ -45,7 +45,7 @@ func (c *crossing) from(x float64) (float64, bool) {
 		if v <= c.bound.Zero {
 			return x, true
 		}
-		if x >= c.end {
+		if !(x < c.end) { // also where f is not a number
 			return x, false
 		}
 		step := (v - c.bound.Zero) / c.bound.Slope
@@ -77,11 +77,20 @@ func (c *crossing) scale() float64 { return math.Max(1, math.Abs(c.end)) }
 func (c *crossing) valley(x, v, step float64) (float64, float64, bool) {
 	h := math.Max(step, resolution*c.scale())
 	lo, mid, vmid := x, x, v
+	rising := false
 	for {
 		hi := math.Min(mid+h, c.end)
 		vhi := c.f(hi)
 		if vhi <= c.bound.Zero {
 			return c.refine(mid, hi), c.bound.Zero, true
+		}
+		if vhi > vmid && lo == mid && hi < c.end && h < c.near() {
+			rising, lo, mid, vmid = true, hi, hi, vhi // uphill from the start: no bottom here
+			h *= 2
+			continue
+		}
+		if rising {
+			return hi, vhi, false
 		}
 		if vhi >= vmid || hi >= c.end {
 			at, vat := Minimum(c.f, lo, hi)
@@ -101,7 +110,7 @@ func (c *crossing) refine(free, contact float64) float64 {
 	return Root(g, free, contact)
 }
 
-// LastBefore returns the first x in [a, b] at which f has risen above
+// LeavesAt returns the first x in [a, b] at which f has risen above
 // bound.Zero again, for leaving a contact interval; found is false when it
 // stays at or below to the end.
 func LeavesAt(f Func, a, b float64, bound Bound) (x float64, found bool) {

@@ -77,32 +77,3 @@ func interpolate(a, b, c, fa, fb, fc, m float64) (p, q float64) {
 	}
 	return p, q
 }
-
-// golden is the share of an interval kept by a golden-section step.
-const golden = 0.6180339887498949
-
-// Minimum returns the place and value of the least f on [a, b], where f falls
-// and then rises, by golden section to about the square root of rounding (a
-// flat bottom cannot be placed better).
-func Minimum(f Func, a, b float64) (x, v float64) {
-	x1, x2 := b-golden*(b-a), a+golden*(b-a)
-	f1, f2 := f(x1), f(x2)
-	for range 90 {
-		if b-a <= 1e-10*math.Max(1e-3, math.Abs(a)+math.Abs(b)) {
-			break
-		}
-		if f1 <= f2 {
-			b, x2, f2 = x2, x1, f1
-			x1 = b - golden*(b-a)
-			f1 = f(x1)
-		} else {
-			a, x1, f1 = x1, x2, f2
-			x2 = a + golden*(b-a)
-			f2 = f(x2)
-		}
-	}
-	if f1 <= f2 {
-		return x1, f1
-	}
-	return x2, f2
-}
