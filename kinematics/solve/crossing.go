@@ -19,14 +19,18 @@ type Bound struct {
 // interval's scale: below the stated tolerance (1e-9°) and above rounding.
 const resolution = 1e-13
 
-// stall is how many small certified steps are taken before the search stops
-// creeping and looks for the bottom of the valley instead.
-const stall = 24
+// Below a certified step of touchStep (as a share of the interval, which for a
+// leg of 180° is 2e-5°) f is about to touch or cross, and creeping on would
+// take for ever. The search then looks for the bottom of the valley within
+// touchReach, and takes f to be unimodal there.
+const (
+	touchStep  = 1e-7
+	touchReach = 1e-4
+)
 
 // FirstCrossing returns the least x in [a, b] at which f(x) ≤ bound.Zero, and
 // whether there is one. It steps by f/Slope, so no dip, however narrow, is
-// stepped over; where the steps stall it minimises f on the valley ahead (the
-// valley is then so narrow that f is taken to be unimodal on it).
+// stepped over, but beside a touch (see touchStep), where it minimises f.
 func FirstCrossing(f Func, a, b float64, bound Bound) (x float64, found bool) {
 	c := crossing{f: f, end: b, bound: bound}
 	return c.from(a)
@@ -40,7 +44,6 @@ type crossing struct {
 
 func (c *crossing) from(x float64) (float64, bool) {
 	v := c.f(x)
-	small := 0
 	for {
 		if v <= c.bound.Zero {
 			return x, true
@@ -49,17 +52,11 @@ func (c *crossing) from(x float64) (float64, bool) {
 			return x, false
 		}
 		step := (v - c.bound.Zero) / c.bound.Slope
-		if step < c.near() {
-			small++
-		} else {
-			small = 0
-		}
-		if small >= stall || step < resolution*c.scale() {
+		if c.touching(v) {
 			var done bool
 			if x, v, done = c.valley(x, v, step); done {
 				return x, true
 			}
-			small = 0
 			continue
 		}
 		x = math.Min(x+step, c.end)
@@ -67,8 +64,10 @@ func (c *crossing) from(x float64) (float64, bool) {
 	}
 }
 
-// near is the step below which the search is close to a crossing or a touch.
-func (c *crossing) near() float64 { return 1e-4 }
+// touching reports whether a value is so small that steps would creep.
+func (c *crossing) touching(v float64) bool {
+	return (v-c.bound.Zero)/c.bound.Slope < touchStep*c.scale()
+}
 
 func (c *crossing) scale() float64 { return math.Max(1, math.Abs(c.end)) }
 
@@ -76,30 +75,27 @@ func (c *crossing) scale() float64 { return math.Max(1, math.Abs(c.end)) }
 // again. It returns the crossing (done), or a point past the valley's bottom.
 func (c *crossing) valley(x, v, step float64) (float64, float64, bool) {
 	h := math.Max(step, resolution*c.scale())
+	reach := x + touchReach*c.scale()
 	lo, mid, vmid := x, x, v
-	rising := false
 	for {
 		hi := math.Min(mid+h, c.end)
 		vhi := c.f(hi)
-		if vhi <= c.bound.Zero {
+		switch {
+		case vhi <= c.bound.Zero:
 			return c.refine(mid, hi), c.bound.Zero, true
-		}
-		if vhi > vmid && lo == mid && hi < c.end && h < c.near() {
-			rising, lo, mid, vmid = true, hi, hi, vhi // uphill from the start: no bottom here
-			h *= 2
-			continue
-		}
-		if rising {
-			return hi, vhi, false
-		}
-		if vhi >= vmid || hi >= c.end {
-			at, vat := Minimum(c.f, lo, hi)
-			if vat <= c.bound.Zero {
+		case vhi > vmid && lo < mid:
+			if at, vat := Minimum(c.f, lo, hi); vat <= c.bound.Zero {
 				return c.refine(lo, at), c.bound.Zero, true
 			}
 			return hi, vhi, false
+		case vhi > vmid: // uphill from the start: no bottom here
+			lo, mid, vmid = hi, hi, vhi
+		default:
+			lo, mid, vmid = mid, hi, vhi
 		}
-		lo, mid, vmid = mid, hi, vhi
+		if hi >= c.end || hi >= reach || lo == mid && !c.touching(vmid) {
+			return mid, vmid, false
+		}
 		h *= 2
 	}
 }
