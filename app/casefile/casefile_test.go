@@ -15,30 +15,79 @@ import (
 	"rimclear/kinematics/unit"
 )
 
-// varied is a case in which no value has its default.
-func varied() File {
+// featured is a sound case in which the parameter with that key, and all that
+// belong to the same part, differ from their defaults.
+func featured(t testing.TB, key string) kinematics.Case {
+	t.Helper()
 	c := kinematics.Default()
-	c.Label, c.Count = "a \"label\" <with> ünïcode", 3
+	c.Designs[0].Rim.HeadDiameter, c.Designs[0].Rim.Wall = 60, 9
+	part, _, _ := strings.Cut(key, "_")
+	if part == "socket" {
+		c.Designs[0].Rim.HeadDiameter = 32
+	}
 	for k := range kinematics.Parameters {
 		p := &kinematics.Parameters[k]
-		for i := range c.Count {
-			if p.Scope == kinematics.OfCase && i > 0 {
-				continue
-			}
-			v := p.Default + p.Step
-			if v > p.Max {
-				v = p.Default - p.Step
-			}
-			c = p.Set(c, i, v+float64(i)*p.Step*float64(1-p.Kind))
+		if of, _, _ := strings.Cut(p.Key, "_"); of != part || p.Derived {
+			continue
 		}
+		v := p.Default + p.Step*float64(1+k%3)
+		switch {
+		case p.Optional:
+			v = p.Min + (p.Max-p.Min)/4
+		case p.Kind == kinematics.Choice:
+			v = 1
+		case strings.HasSuffix(p.Key, "_end_mm"):
+			v = p.Max / 2
+		}
+		c = p.Set(c, 0, v)
 	}
-	for i := range c.Count {
+	if faults := kinematics.Validate(&c); len(faults) > 0 {
+		t.Fatalf("%s: %v", key, faults)
+	}
+	return c
+}
+
+// varied is a case of three unlike designs.
+func varied(t testing.TB) File {
+	c := kinematics.Default()
+	c.Label, c.Count = "a \"label\" <with> ünïcode", 3
+	for i, key := range []string{"trapezoid_width_mm", "taper_end_mm", "lip_height_deg"} {
+		c.Designs[i] = featured(t, key).Designs[0]
 		c.Designs[i].Name = fmt.Sprint("design ", i)
-		c.Designs[i].Rim.Edge.Radius, c.Designs[i].Rim.Edge.Height = 15.1, 0.1
-		c.Designs[i].Neck.Taper.StartDiameter, c.Designs[i].Neck.Taper.EndDiameter = 11.3, 14.7
-		c.Designs[i].Neck.Taper.Start, c.Designs[i].Neck.Taper.End = 3.5, 20.25
 	}
+	c.Hip.Side, c.Hip.Tilts.Standing = hip.Left, -3.25*unit.Degree
 	return File{Case: c}
+}
+
+func TestEveryParameterComesBack(t *testing.T) {
+	for k := range kinematics.Parameters {
+		p := &kinematics.Parameters[k]
+		if p.Derived {
+			continue
+		}
+		want := featured(t, p.Key)
+		if v := p.Get(&want, 0); v == p.Default {
+			t.Errorf("%s was left at its default, %v", p.Key, v)
+		}
+		data, err := Encode(File{Case: want})
+		if err != nil {
+			t.Errorf("%s: %v", p.Key, err)
+			continue
+		}
+		got, err := Decode(data)
+		if err != nil {
+			t.Errorf("%s: %v", p.Key, err)
+			continue
+		}
+		sameValues(t, &got.Case, &want)
+	}
+}
+
+func TestDerivedValuesMustBeLeftOut(t *testing.T) {
+	_, err := Decode([]byte(`{"format":"rimclear-case","version":1,"designs":[{"lip_height_mm":3}]}`))
+	if err == nil || !strings.Contains(err.Error(), "designs[0].lip_height_mm: 3: must be left out") {
+		t.Errorf("error %v", err)
+	}
 }
 
 func sameValues(t *testing.T, got, want *kinematics.Case) {
@@ -52,7 +101,7 @@ func sameValues(t *testing.T, got, want *kinematics.Case) {
 		}
 		for k := range kinematics.Parameters {
 			p := &kinematics.Parameters[k]
-			if g, w := p.Get(got, i), p.Get(want, i); g != w {
+			if g, w := p.Get(got, i), p.Get(want, i); g != w && !p.Derived {
 				t.Errorf("designs[%d].%s = %v, want %v", i, p.Key, g, w)
 			}
 		}
@@ -61,7 +110,7 @@ func sameValues(t *testing.T, got, want *kinematics.Case) {
 
 func TestACaseComesBackAsItWasSaved(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "a"+Extension)
-	want := varied()
+	want := varied(t)
 	if err := Save(path, want); err != nil {
 		t.Fatal(err)
 	}
@@ -129,7 +178,7 @@ func TestFaultsNameLineFieldValueAndWhatIsAllowed(t *testing.T) {
 			`line 4: designs[0].cup_arc_deg: "wide": must be a number from 130 to 220 degrees`},
 		{"choice", head + "\"side\": \"up\", \"designs\": [{}]}", `line 4: side: "up": must be one of right, left`},
 		{"relation", head + "\"designs\": [{\n\n\"neck_diameter_mm\": 40}]}",
-			"line 6: designs[0].neck_diameter_mm: 40: must be below the head diameter, 32 mm"},
+			"line 6: designs[0].neck_diameter_mm: 40: must be below the diameter of the head, 32 mm"},
 		{"twice", head + "\"side\": \"left\",\n\"side\": \"right\", \"designs\": [{}]}", "line 5: side: stands twice"},
 		{"none", head + "\"designs\": []}", "line 4: designs: 0 designs: must be a list of 1 to 4 designs"},
 		{"five", head + "\"designs\": [{},{},{},{},{}]}", "line 4: designs: 5 designs: must be"},
@@ -177,11 +226,11 @@ func TestTooLargeAFileIsNotRead(t *testing.T) {
 
 func TestACaseThatCannotBeIsNotSaved(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "a"+Extension)
-	if err := Save(path, varied()); err != nil {
+	if err := Save(path, varied(t)); err != nil {
 		t.Fatal(err)
 	}
 	old, _ := os.ReadFile(path)
-	bad := varied()
+	bad := varied(t)
 	bad.Case.Designs[0].Neck.Taper.StartDiameter = 99
 	if err := Save(path, bad); err == nil || !strings.Contains(err.Error(), "taper_start_diameter_mm") {
 		t.Errorf("Save = %v, want the field named", err)
@@ -215,7 +264,7 @@ func FuzzCaseFile(f *testing.F) {
 	for _, s := range assets.Cases() {
 		f.Add(s.Data)
 	}
-	data, err := Encode(varied())
+	data, err := Encode(varied(f))
 	if err != nil {
 		f.Fatal(err)
 	}

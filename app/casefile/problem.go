@@ -82,15 +82,32 @@ func unitOf(p *kinematics.Parameter) string {
 	return ""
 }
 
-// faultText says what must be of a value that stands in its own range or not.
+// faultText says what must be of a value that does not fit the others.
 func faultText(f kinematics.Fault, p *kinematics.Parameter) string {
+	unit := unitOf(p)
 	switch f.Reason {
 	case kinematics.NeckTooWide:
-		return "must be below the head diameter, " + number(f.Max) + " mm"
+		return "must be below the diameter of the head, " + number(f.Max) + unit
 	case kinematics.TaperReversed:
-		return "must be beyond the taper's start, " + number(f.Min) + " mm"
+		return "must be beyond the taper's start, " + number(f.Min) + unit
 	case kinematics.NeverFree:
 		return "must leave the neck room: with this head and neck it meets the rim in every direction"
+	case kinematics.NeckMissing:
+		return "must be above 0, or a taper or section must give the neck its width"
+	case kinematics.Incomplete:
+		return "must be given too, as another value of the same part is"
+	case kinematics.SectionTwice:
+		return "must be 0: the neck has another section already"
+	case kinematics.AxisOutside:
+		return "must keep the neck's axis inside its section"
+	case kinematics.CornersTooRound:
+		return "must be smaller: the corners do not fit the sides"
+	case kinematics.LipTooWide, kinematics.LipTooHigh:
+		return "must be at most " + number(f.Max) + unit + " here"
+	case kinematics.FaceTooNarrow:
+		return "must be below the wall, " + number(f.Max) + unit
+	case kinematics.NotThisSocket:
+		return "must be from " + number(f.Min) + " to " + number(f.Max) + unit + " in this socket"
 	}
 	return allowed(p)
 }

@@ -8,12 +8,23 @@ import (
 
 // reasonKeys are the keys of what can be wrong with a value.
 var reasonKeys = map[kinematics.Reason]string{
-	kinematics.OutOfRange:    "out_of_range",
-	kinematics.NotFinite:     "not_finite",
-	kinematics.NotAChoice:    "not_a_choice",
-	kinematics.NeckTooWide:   "neck_too_wide",
-	kinematics.TaperReversed: "taper_reversed",
-	kinematics.NeverFree:     "never_free",
+	kinematics.OutOfRange:      "out_of_range",
+	kinematics.NotFinite:       "not_finite",
+	kinematics.NotAChoice:      "not_a_choice",
+	kinematics.NeckTooWide:     "neck_too_wide",
+	kinematics.TaperReversed:   "taper_reversed",
+	kinematics.NeverFree:       "never_free",
+	kinematics.NeckMissing:     "neck_missing",
+	kinematics.Incomplete:      "incomplete",
+	kinematics.SectionTwice:    "section_twice",
+	kinematics.AxisOutside:     "axis_outside",
+	kinematics.CornersTooRound: "corners_too_round",
+	kinematics.LipTooWide:      "lip_too_wide",
+	kinematics.LipTooHigh:      "lip_too_high",
+	kinematics.FaceTooNarrow:   "face_too_narrow",
+	kinematics.NotThisSocket:   "not_this_socket",
+	kinematics.NeckNearHead:    "neck_near_head",
+	kinematics.SocketFree:      "socket_free",
 }
 
 // FaultText says what is wrong with a value and what is allowed, as shown at
