@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
 	"rimclear/app/control"
 	"rimclear/app/present"
@@ -21,10 +22,12 @@ func Run(a fyne.App, args []string, errors io.Writer) int {
 	s := session.New(kinematics.Default(), fyne.Do, time.Now)
 	defer s.Close()
 	w := a.NewWindow("Rimclear")
-	c := &view.Context{Session: s, Words: words, Theme: th, Post: fyne.Do, After: after, Now: time.Now}
+	hint := control.NewHint(after)
+	c := &view.Context{Session: s, Words: words, Theme: th, Hint: hint, Post: fyne.Do, After: after, Now: time.Now}
 	e := view.NewExplore(c)
 	w.SetPadded(false)
-	w.SetContent(e.Object())
+	defer e.Close()
+	w.SetContent(container.NewStack(e.Object(), hint))
 	w.Resize(fyne.NewSize(1280, 800))
 	w.ShowAndRun()
 	return 0

@@ -1,6 +1,8 @@
 package control
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -38,7 +40,7 @@ type Dial struct {
 
 // NewDial returns a dial at its default.
 func NewDial(s Spec) *Dial {
-	d := &Dial{spec: s, name: canvas.NewText(s.Name, nil), unit: canvas.NewText(s.Unit, nil)}
+	d := &Dial{spec: s, name: canvas.NewText(s.Name, nil), unit: canvas.NewText(strings.TrimSpace(s.Unit), nil)}
 	d.entry = NewNumber(s.Step, s.Decimals)
 	d.track = NewTrack(s.Min, s.Max, s.Step, s.Default)
 	d.entry.Absent, d.track.Absent = s.Optional, s.Optional
@@ -123,9 +125,9 @@ func (r *dialRenderer) Objects() []fyne.CanvasObject {
 
 func (r *dialRenderer) Destroy() {}
 
-// unitWidth holds the widest unit, " mm".
+// unitWidth holds the widest unit.
 func (r *dialRenderer) unitWidth() float32 {
-	return fyne.MeasureText(" mm", lookOf(r.d).text, fyne.TextStyle{}).Width
+	return fyne.MeasureText("mm", lookOf(r.d).text, fyne.TextStyle{}).Width + 6
 }
 
 func (r *dialRenderer) MinSize() fyne.Size {
@@ -144,7 +146,7 @@ func (r *dialRenderer) Layout(size fyne.Size) {
 	put(d.name, 0, (e.Height-d.name.MinSize().Height)/2, size.Width-e.Width-u-b.Width-8, d.name.MinSize().Height)
 	put(d.reset, size.Width-u-e.Width-b.Width-4, (e.Height-b.Height)/2, b.Width, b.Height)
 	put(d.entry, size.Width-u-e.Width, 0, e.Width, e.Height)
-	put(d.unit, size.Width-u+2, (e.Height-d.unit.MinSize().Height)/2, u, d.unit.MinSize().Height)
+	put(d.unit, size.Width-u+4, (e.Height-d.unit.MinSize().Height)/2, u, d.unit.MinSize().Height)
 	t := d.track.MinSize().Height
 	put(d.track, 0, e.Height, size.Width, t)
 	put(d.message, 0, e.Height+t, size.Width, d.message.MinSize().Height)

@@ -21,10 +21,14 @@ type Group struct {
 	rest []fyne.CanvasObject
 }
 
-// NewGroup returns an open group. more names what shows the rest.
+// NewGroup returns an open group; without main rows it is closed, and opens to
+// the rest. more names what shows the rest.
 func NewGroup(title, more string, main, rest []fyne.CanvasObject) *Group {
 	g := &Group{main: main, rest: rest}
-	g.head = newHeader(title, true, g.fold)
+	if len(main) == 0 {
+		g.main, g.rest = rest, nil
+	}
+	g.head = newHeader(title, len(main) > 0, g.fold)
 	g.more = newHeader(more, false, g.fold)
 	g.more.plain = true
 	g.ExtendBaseWidget(g)
@@ -82,22 +86,22 @@ func (g *Group) CreateRenderer() fyne.WidgetRenderer { return &groupRenderer{g} 
 type groupRenderer struct{ g *Group }
 
 func (r *groupRenderer) Objects() []fyne.CanvasObject {
-	all := append([]fyne.CanvasObject{r.g.head}, r.g.main...)
-	return append(append(all, r.g.more), r.g.rest...)
+	all := append([]fyne.CanvasObject{r.g.head, r.g.more}, r.g.main...)
+	return append(all, r.g.rest...)
 }
 
 func (r *groupRenderer) Destroy() {}
 
 // Space between the rows of a group, and on its sides.
 const (
-	rowGap  = 3
+	rowGap  = 2
 	sideGap = 10
 )
 
 func (r *groupRenderer) MinSize() fyne.Size {
 	var s fyne.Size
 	for _, o := range r.Objects() {
-		if o.Visible() {
+		if o.Visible() && o != fyne.CanvasObject(r.g.more) {
 			m := o.MinSize()
 			s.Width, s.Height = max(s.Width, m.Width+2*sideGap), s.Height+m.Height+rowGap
 		}
@@ -109,6 +113,11 @@ func (r *groupRenderer) Layout(size fyne.Size) {
 	y := float32(0)
 	for _, o := range r.Objects() {
 		if !o.Visible() {
+			continue
+		}
+		if o == fyne.CanvasObject(r.g.more) {
+			m := o.MinSize()
+			put(o, size.Width-m.Width, 0, m.Width, r.g.head.MinSize().Height)
 			continue
 		}
 		x := float32(sideGap)
@@ -190,15 +199,12 @@ func (r *headerRenderer) Destroy() {}
 
 func (r *headerRenderer) MinSize() fyne.Size {
 	m := r.text.MinSize()
-	return fyne.NewSize(m.Width+30, m.Height+8)
+	return fyne.NewSize(m.Width+36, m.Height+7)
 }
 
 func (r *headerRenderer) Layout(size fyne.Size) {
 	r.back.Resize(size)
 	s, x := r.text.TextSize+2, float32(8)
-	if r.h.plain {
-		x = 0
-	}
 	put(r.icon, x, (size.Height-s)/2, s, s)
 	r.text.Move(fyne.NewPos(x+s+4, (size.Height-r.text.MinSize().Height)/2))
 }

@@ -28,6 +28,7 @@ type Number struct {
 func NewNumber(step float64, decimals int) *Number {
 	n := &Number{Step: step, Decimals: decimals}
 	n.ExtendBaseWidget(n)
+	n.Scroll, n.Wrapping = fyne.ScrollNone, fyne.TextWrapOff
 	n.OnSubmitted = func(string) { n.commit() }
 	n.OnChanged = func(string) { n.typing = true }
 	return n
@@ -122,5 +123,5 @@ func (n *Number) step(k float64) {
 func (n *Number) MinSize() fyne.Size {
 	l := lookOf(n)
 	n.wide = fyne.MeasureText("−000.0", l.text, fyne.TextStyle{}).Width + 4*l.th.Size("innerPadding")
-	return fyne.NewSize(n.wide, fyne.MeasureText("0", l.text, fyne.TextStyle{}).Height+2*l.th.Size("innerPadding"))
+	return fyne.NewSize(n.wide, fyne.MeasureText("0", l.text, fyne.TextStyle{}).Height+l.th.Size("innerPadding")+4)
 }

@@ -70,8 +70,8 @@ func (t *Theme) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
 		return figure.Mix(p.Panel, p.Ink, 0.13)
 	case theme.ColorNamePlaceHolder:
 		return p.Soft
-	case theme.ColorNameDisabled:
-		return figure.Mix(p.Panel, p.Ink, 0.38)
+	case theme.ColorNameDisabled: // also the colour of words of low importance
+		return p.Soft
 	case theme.ColorNamePrimary, theme.ColorNameHyperlink:
 		return p.Designs[0].Text
 	case theme.ColorNameFocus, theme.ColorNameSelection:
@@ -106,7 +106,7 @@ func (t *Theme) Size(n fyne.ThemeSizeName) float32 {
 	case theme.SizeNameCaptionText:
 		return 11 * k
 	case theme.SizeNameSubHeadingText:
-		return 15 * k
+		return 14 * k
 	case theme.SizeNameHeadingText:
 		return 19 * k
 	case theme.SizeNameInlineIcon:

@@ -154,7 +154,7 @@ func (r *trackRenderer) Objects() []fyne.CanvasObject {
 
 func (r *trackRenderer) Destroy() {}
 
-func (r *trackRenderer) MinSize() fyne.Size { return fyne.NewSize(60, 18) }
+func (r *trackRenderer) MinSize() fyne.Size { return fyne.NewSize(60, 17) }
 
 func (r *trackRenderer) Layout(fyne.Size) {
 	t, mid := r.t, r.t.Size().Height/2

@@ -1,6 +1,9 @@
 package session
 
-import "rimclear/kinematics"
+import (
+	"rimclear/app/casefile"
+	"rimclear/kinematics"
+)
 
 // Duplicate adds a copy of the design looked at and looks at the copy. Without
 // room for one it does nothing.
@@ -9,10 +12,11 @@ func (s *Session) Duplicate() {
 	if n == kinematics.MaxDesigns {
 		return
 	}
-	s.edit(Step{"add_design", n}, n, func(c *kinematics.Case) {
-		c.Designs[n] = *s.now.Design()
-		c.Designs[n].Name = ""
-		c.Count++
+	s.edit(Step{"add_design", n}, n, func(f *casefile.File) {
+		f.Case.Designs[n] = *s.now.Design()
+		f.Case.Designs[n].Name = ""
+		f.Case.Count++
+		f.DesignOthers[n] = f.DesignOthers[s.now.Active]
 	})
 }
 
@@ -22,9 +26,10 @@ func (s *Session) Remove() {
 	if n == 1 {
 		return
 	}
-	s.edit(Step{"remove_design", i}, min(i, n-2), func(c *kinematics.Case) {
-		copy(c.Designs[i:], c.Designs[i+1:n])
-		c.Designs[n-1] = kinematics.Default().Designs[0]
-		c.Count--
+	s.edit(Step{"remove_design", i}, min(i, n-2), func(f *casefile.File) {
+		copy(f.Case.Designs[i:], f.Case.Designs[i+1:n])
+		copy(f.DesignOthers[i:], f.DesignOthers[i+1:n])
+		f.Case.Designs[n-1], f.DesignOthers[n-1] = kinematics.Default().Designs[0], nil
+		f.Case.Count--
 	})
 }

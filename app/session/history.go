@@ -4,7 +4,7 @@ import (
 	"slices"
 	"time"
 
-	"rimclear/kinematics"
+	"rimclear/app/casefile"
 )
 
 // Step names a change, for the words of undo: the key of the parameter that
@@ -14,9 +14,10 @@ type Step struct {
 	Design int // the design changed, -1 for the case itself
 }
 
-// state is what undo brings back.
+// state is what undo brings back. The case travels with the fields of its file
+// that this version does not know.
 type state struct {
-	kase   kinematics.Case
+	file   casefile.File
 	active int
 }
 

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"time"
 
+	"rimclear/app/casefile"
 	"rimclear/kinematics"
 )
 
@@ -28,7 +29,7 @@ type watcher struct{ see func(*Snapshot) }
 func New(c kinematics.Case, post func(func()), clock func() time.Time) *Session {
 	s := &Session{clock: clock}
 	s.answers = NewLatest(solve, post, s.answered)
-	s.Begin(c, "")
+	s.Begin(casefile.File{Case: c}, "")
 	return s
 }
 
@@ -49,11 +50,14 @@ func (s *Session) Watch(see func(*Snapshot)) (stop func()) {
 
 // Begin starts on another case without faults, with path its file or "". There
 // is nothing to undo before it.
-func (s *Session) Begin(c kinematics.Case, path string) {
-	s.history.begin(state{kase: c})
-	s.saved = c
+func (s *Session) Begin(f casefile.File, path string) {
+	s.history.begin(state{file: f})
+	s.saved = f.Case
 	s.show(Step{}, path)
 }
+
+// File returns the present case as it is to be kept.
+func (s *Session) File() casefile.File { return s.history.now().file }
 
 // Saved notes that the present case is in the file at path.
 func (s *Session) Saved(path string) {
@@ -79,19 +83,19 @@ func (s *Session) Set(p *kinematics.Parameter, value float64) []kinematics.Fault
 // Edit changes the case as one step. If it would have faults it stays as it is
 // and they are returned. A change that changes nothing is no step.
 func (s *Session) Edit(step Step, change func(*kinematics.Case)) []kinematics.Fault {
-	return s.edit(step, s.now.Active, change)
+	return s.edit(step, s.now.Active, func(f *casefile.File) { change(&f.Case) })
 }
 
-func (s *Session) edit(step Step, active int, change func(*kinematics.Case)) []kinematics.Fault {
-	c := s.now.Case
-	change(&c)
-	if c == s.now.Case && active == s.now.Active {
+func (s *Session) edit(step Step, active int, change func(*casefile.File)) []kinematics.Fault {
+	f := s.File()
+	change(&f)
+	if f.Case == s.now.Case && active == s.now.Active {
 		return nil
 	}
-	if faults := kinematics.Validate(&c); len(faults) > 0 {
+	if faults := kinematics.Validate(&f.Case); len(faults) > 0 {
 		return faults
 	}
-	s.history.push(state{c, active}, step, s.clock())
+	s.history.push(state{f, active}, step, s.clock())
 	s.show(step, s.now.Path)
 	return nil
 }

@@ -36,3 +36,12 @@ func (s *Snapshot) question() question {
 	q.design.Name = ""
 	return q
 }
+
+// Joint returns the i-th design of the present case, placed in its hip.
+func (s *Session) Joint(i int) kinematics.Joint {
+	if i == s.now.Active {
+		return s.now.Joint
+	}
+	d := s.now.Case.Designs[i]
+	return kinematics.Assemble(s.now.Case.Hip, d, s.apertures.of(d))
+}

@@ -11,7 +11,7 @@ func solve(q question) []kinematics.Answer {
 // answered at once, in less than a picture takes; the others in the background.
 func (s *Session) show(step Step, path string) {
 	st := s.history.now().state
-	n := &Snapshot{Case: st.kase, Active: min(st.active, st.kase.Count-1), Step: step, Path: path}
+	n := &Snapshot{Case: st.file.Case, Active: min(st.active, st.file.Case.Count-1), Step: step, Path: path}
 	q := n.question()
 	if s.now != nil {
 		n.Serial, n.Answers = s.now.Serial+1, s.now.Answers

@@ -11,6 +11,9 @@ import (
 	"rimclear/app/figure"
 	"rimclear/app/present"
 	"rimclear/app/session"
+	"rimclear/kinematics"
+	"rimclear/kinematics/hip"
+	"rimclear/kinematics/unit"
 )
 
 // Context is what every part of a view works with.
@@ -33,4 +36,11 @@ func (c *Context) palette() *figure.Palette {
 		v = a.Settings().ThemeVariant()
 	}
 	return c.Theme.Palette(v)
+}
+
+// angle says a joint angle: "10° extension".
+func (c *Context) angle(a hip.JointAngle, v unit.Angle) string {
+	m, v := present.Signed(a, v)
+	return c.Words.Phrase("given", "angle", present.Shortest(v.Degrees(), 1)+c.Words.Unit(kinematics.Degrees),
+		"movement", c.Words.Movement(m))
 }

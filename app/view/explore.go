@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 
 	"rimclear/app/control"
-	"rimclear/app/scene"
 	"rimclear/app/session"
 )
 
@@ -14,58 +13,67 @@ import (
 type Explore struct {
 	*Context
 	panel   *panel
-	joint   *joint
-	picture *control.Orbit
-	object  fyne.CanvasObject
+	centre  *centre
+	answers *answers
+	caution *caution
+	words   *pacer
+	object  *fyne.Container
 
 	Pace Pace
 }
 
 // NewExplore returns the view of a session.
 func NewExplore(c *Context) *Explore {
-	e := &Explore{Context: c, panel: newPanel(c), joint: newJoint(), picture: control.NewOrbit(home)}
-	e.picture.OnDrawn = e.Pace.drawn
+	e := &Explore{Context: c, panel: newPanel(c), centre: newCentre(c), answers: newAnswers(c), caution: newCaution(c)}
+	e.centre.picture.OnDrawn = e.Pace.drawn
+	e.words = &pacer{Context: c, every: wordsEvery, do: e.write}
 	e.object = e.arrange()
-	c.Session.Watch(e.Display)
-	e.Display(c.Session.Now())
+	c.Session.Watch(e.display)
+	e.display(c.Session.Now())
 	return e
 }
 
-// home is the view a new window begins with.
-var home = func() scene.Camera {
-	c := scene.Oblique()
-	return c
-}()
+// Close ends the work in the background.
+func (e *Explore) Close() { e.answers.plots.solver.Close() }
 
 // Object returns what to put into the window.
 func (e *Explore) Object() fyne.CanvasObject { return e.object }
 
-// Display shows a snapshot.
-func (e *Explore) Display(s *session.Snapshot) {
+// Picture returns the joint in three dimensions.
+func (e *Explore) Picture() *control.Orbit { return e.centre.picture }
+
+// display shows a snapshot: at once what moves, and a little later the words.
+func (e *Explore) display(s *session.Snapshot) {
 	start := time.Now()
 	e.panel.display(s)
-	e.picture.Mirror(s.Case.Hip.Side != 0)
-	e.picture.Display(e.joint.instances(s), e.label(s))
+	e.centre.display(s)
+	e.answers.display(s)
+	e.words.wish()
 	e.Pace.worked(time.Since(start))
 }
 
-// closeMargin is the margin under which a posture counts as close to contact,
-// in degrees; our own choice, no source.
-const closeMargin = 5
+func (e *Explore) write() {
+	e.centre.write()
+	e.answers.write()
+}
 
-// label names the place of contact, or the place nearest to it.
-func (e *Explore) label(s *session.Snapshot) control.Label {
-	w, c := e.Words, s.Contact
-	l := control.Label{At: c.RimPoint, Lines: []string{w.Clock(c.Azimuth), ""}}
-	switch {
-	case c.InContact():
-		l.State = control.StateContact
-		l.Lines[1] = w.Phrase("window_into", "margin", w.Degrees(c.Margin.Abs()))
-	case c.Margin.Degrees() < closeMargin:
-		l.State = control.StateClose
-		fallthrough
-	default:
-		l.Lines[1] = w.Phrase("window_clear", "margin", w.Degrees(c.Margin), "clearance", w.Millimetres(c.Clearance))
+// Restyle shows everything again after the theme was changed.
+func (e *Explore) Restyle() {
+	e.caution.restyle()
+	e.display(e.Session.Now())
+	e.answers.plots.pace.wish()
+	e.object.Refresh()
+}
+
+// Headline returns the answer on screen.
+func (e *Explore) Headline() string { return e.answers.headline.Text }
+
+// Places returns the parts of the view that can be reached, by name: sliders by
+// the key of their parameter, and areas.
+func (e *Explore) Places() map[string]fyne.CanvasObject {
+	m := map[string]fyne.CanvasObject{"joint": e.centre.picture, "chart": e.answers.plots.plot}
+	for key, d := range e.panel.dials {
+		m[key] = d.Track()
 	}
-	return l
+	return m
 }

@@ -1,31 +1,81 @@
 package view
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
 )
 
-// columns lays out the strip, the panel, the picture and the answers from left
-// to right. All but the picture keep their width.
-type columns struct{ left, right float32 }
-
-func (c columns) MinSize(o []fyne.CanvasObject) fyne.Size {
-	s := fyne.NewSize(c.left+c.right, 0)
-	for _, x := range o {
-		s.Height = max(s.Height, x.MinSize().Height)
-	}
-	s.Width += o[1].MinSize().Width
-	return s
+// caution is the quiet line along the foot, and the rules between the parts.
+type caution struct {
+	*Context
+	label *widget.Label
+	rules [3]*canvas.Rectangle
 }
 
-func (c columns) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	at := [4]float32{0, c.left, size.Width - c.right, size.Width}
-	for i := range o {
-		o[i].Move(fyne.NewPos(at[i], 0))
-		o[i].Resize(fyne.NewSize(max(at[i+1]-at[i], 0), size.Height))
+func newCaution(c *Context) *caution {
+	k := &caution{Context: c, label: widget.NewLabel(c.Words.Caution())}
+	k.label.SizeName, k.label.Importance = theme.SizeNameCaptionText, widget.LowImportance
+	k.label.Wrapping, k.label.Alignment = fyne.TextWrapWord, fyne.TextAlignCenter
+	for i := range k.rules {
+		k.rules[i] = canvas.NewRectangle(color.Transparent)
+	}
+	k.restyle()
+	return k
+}
+
+func (c *caution) restyle() {
+	for _, r := range c.rules {
+		r.FillColor = c.Theme.Color(theme.ColorNameSeparator, fyne.CurrentApp().Settings().ThemeVariant())
+		r.Refresh()
 	}
 }
 
-func (e *Explore) arrange() fyne.CanvasObject {
-	return container.New(columns{300, 0}, e.panel.object, e.picture)
+// Widths of the columns, before the text is enlarged.
+const (
+	panelWidth   = 300
+	answersWidth = 380
+	// stackedBelow is the window's width under which limits and chart take
+	// turns.
+	stackedBelow = 1180
+)
+
+func (e *Explore) arrange() *fyne.Container {
+	c := e.caution
+	return container.New(&exploreLayout{e}, e.panel.object, e.centre.object, e.answers.object,
+		c.label, c.rules[0], c.rules[1], c.rules[2])
+}
+
+// exploreLayout lays the three columns beside each other and the caution under
+// them. The side columns grow with the text, up to a share of the window, and
+// shrink a little in a narrow one.
+type exploreLayout struct{ e *Explore }
+
+func (l *exploreLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(900, 560) }
+
+func (l *exploreLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	e := l.e
+	k := e.Theme.Size(theme.SizeNameText) / 13
+	left := min(panelWidth*k, size.Width*0.27)
+	right := min(answersWidth*k, size.Width*0.34)
+	e.answers.Narrow = size.Width < stackedBelow*k
+	c := e.caution
+	c.label.Resize(fyne.NewSize(size.Width, 1))
+	foot := c.label.MinSize().Height
+	body := size.Height - foot
+	lay := func(o fyne.CanvasObject, x, y, w, h float32) {
+		o.Move(fyne.NewPos(x, y))
+		o.Resize(fyne.NewSize(w, h))
+	}
+	lay(c.label, 0, body, size.Width, foot)
+	lay(e.panel.object, 0, 0, left, body)
+	lay(e.centre.object, left+1, 0, size.Width-left-right-2, body)
+	lay(e.answers.object, size.Width-right, 0, right, body)
+	lay(c.rules[0], left, 0, 1, body)
+	lay(c.rules[1], size.Width-right-1, 0, 1, body)
+	lay(c.rules[2], 0, body, size.Width, 1)
 }

@@ -3,6 +3,7 @@ package view
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 
 	"rimclear/app/control"
 	"rimclear/app/present"
@@ -41,14 +42,15 @@ func newPanel(c *Context) *panel {
 			rest[q.Group] = append(rest[q.Group], o)
 		}
 	}
-	list := container.NewVBox()
+	list := container.New(layout.NewCustomPaddedVBoxLayout(2))
 	for g := range kinematics.GroupCount {
 		p.groups[g] = control.NewGroup(c.Words.Group(g), c.Words.Phrase("window_more"), main[g], rest[g])
 		p.groups[g].OnFold = list.Refresh
 		list.Add(p.groups[g])
 	}
 	p.groups[kinematics.HipGroup].SetOpen(false)
-	p.object = container.NewVScroll(list)
+	// The scroll bar has its own margin beside the rows.
+	p.object = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, 0, 4), list))
 	return p
 }
 

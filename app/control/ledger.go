@@ -1,0 +1,108 @@
+package control
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+)
+
+// LedgerLine is one entry of a ledger: a name, its value, and what is said of it below.
+type LedgerLine struct {
+	Name, Value, Below string
+	Grey               bool
+}
+
+// Ledger is a list of values with words under each.
+type Ledger struct {
+	widget.BaseWidget
+
+	lines []LedgerLine
+}
+
+// NewLedger returns an empty ledger.
+func NewLedger() *Ledger {
+	l := &Ledger{}
+	l.ExtendBaseWidget(l)
+	return l
+}
+
+// Display shows the lines.
+func (l *Ledger) Display(lines []LedgerLine) {
+	l.lines = lines
+	l.Refresh()
+}
+
+// Lines returns what is shown.
+func (l *Ledger) Lines() []LedgerLine { return l.lines }
+
+// CreateRenderer makes the drawing.
+func (l *Ledger) CreateRenderer() fyne.WidgetRenderer {
+	r := &ledgerRenderer{l: l}
+	r.Refresh()
+	return r
+}
+
+type ledgerRow struct {
+	name, value *canvas.Text
+	below       *widget.Label
+	rule        *canvas.Rectangle
+}
+
+type ledgerRenderer struct {
+	l    *Ledger
+	rows []ledgerRow
+	all  []fyne.CanvasObject
+	high float32
+}
+
+func (r *ledgerRenderer) Objects() []fyne.CanvasObject { return r.all }
+func (r *ledgerRenderer) Destroy()                     {}
+func (r *ledgerRenderer) MinSize() fyne.Size           { return fyne.NewSize(240, r.high) }
+
+func (r *ledgerRenderer) Layout(size fyne.Size) {
+	y := float32(0)
+	for _, w := range r.rows {
+		h := w.name.MinSize().Height
+		w.name.Move(fyne.NewPos(0, y+4))
+		w.value.Move(fyne.NewPos(size.Width-w.value.MinSize().Width, y+4))
+		y += h + 4
+		pad := lookOf(r.l).th.Size("innerPadding")
+		w.below.Resize(fyne.NewSize(size.Width+2*pad, 1))
+		h = w.below.MinSize().Height
+		put(w.below, -pad, y-pad+1, size.Width+2*pad, h)
+		y += h - 2*pad + 6
+		put(w.rule, 0, y, size.Width, 1)
+	}
+	r.high = y + 1
+}
+
+func (r *ledgerRenderer) Refresh() {
+	k := lookOf(r.l)
+	for len(r.rows) < len(r.l.lines) {
+		w := ledgerRow{new(canvas.Text), new(canvas.Text), widget.NewLabel(""), new(canvas.Rectangle)}
+		w.below.Wrapping, w.below.SizeName, w.below.Importance = fyne.TextWrapWord, "helperText", widget.LowImportance
+		r.rows = append(r.rows, w)
+		r.all = append(r.all, w.name, w.value, w.below, w.rule)
+	}
+	for i, w := range r.rows {
+		on := i < len(r.l.lines)
+		for _, o := range []fyne.CanvasObject{w.name, w.value, w.below, w.rule} {
+			show(o, on)
+		}
+		if !on {
+			continue
+		}
+		e := r.l.lines[i]
+		w.name.Text, w.name.Color, w.name.TextSize = e.Name, k.Ink, k.caption
+		w.value.Text, w.value.Color, w.value.TextSize, w.value.TextStyle.Bold = e.Value, k.Ink, k.caption, !e.Grey
+		if e.Grey {
+			w.value.Color = k.Soft
+		}
+		w.rule.FillColor = k.th.Color(colourSeparator, variant())
+		if w.below.Text != e.Below {
+			w.below.SetText(e.Below)
+		}
+	}
+	r.Layout(r.l.Size())
+	canvas.Refresh(r.l)
+}

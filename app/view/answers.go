@@ -1,0 +1,172 @@
+package view
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"rimclear/app/control"
+	"rimclear/app/session"
+)
+
+// answers is the right column: the answer in a sentence, the limits, a chart.
+// Where there is no room for the limits and the chart below each other they
+// take turns.
+type answers struct {
+	*Context
+	headline *widget.Label
+	summary  *widget.Label
+	limits   *limits
+	plots    *plots
+	tabs     [3]*control.Chip
+	open     int
+	object   *fyne.Container
+
+	Narrow bool // take turns whatever the height
+}
+
+// The tabs of the right column.
+const (
+	tabRulers = iota
+	tabList
+	tabChart
+)
+
+func newAnswers(c *Context) *answers {
+	a := &answers{Context: c, limits: newLimits(c), plots: newPlots(c)}
+	a.headline, a.summary = widget.NewLabel(""), widget.NewLabel("")
+	a.headline.Wrapping, a.headline.SizeName = fyne.TextWrapWord, theme.SizeNameSubHeadingText
+	a.headline.TextStyle.Bold = true
+	a.summary.SizeName, a.summary.Importance = theme.SizeNameCaptionText, widget.LowImportance
+	a.summary.Truncation = fyne.TextTruncateEllipsis
+	for i, key := range [3]string{"window_tab_rulers", "window_tab_list", "window_tab_chart"} {
+		a.tabs[i] = control.NewChip(c.Words.Phrase(key), c.Words.Phrase(key+"_help"), func() { a.choose(i) })
+		a.tabs[i].Hint = c.Hint
+	}
+	tabs := container.New(control.Flow{Gap: 4}, a.tabs[0], a.tabs[1], a.tabs[2])
+	a.object = container.New(&answersLayout{a, tabs}, a.headline, a.summary, tabs,
+		a.limits.rulers, a.limits.scroll, a.plots.choose, a.plots.plot)
+	a.limits.scroll.Hide()
+	return a
+}
+
+// choose opens a tab.
+func (a *answers) choose(i int) {
+	a.open = i
+	a.object.Refresh()
+	a.write()
+	a.plots.display(a.Session.Now())
+	a.plots.pace.wish()
+}
+
+// display moves what can be moved with each picture.
+func (a *answers) display(s *session.Snapshot) {
+	a.limits.display(s)
+	a.plots.display(s)
+}
+
+// write puts the answers into words.
+func (a *answers) write() {
+	s := a.Session.Now()
+	text := a.Words.Phrase("window_solving")
+	if s.Answers != nil {
+		text = a.Words.Headline(&s.Case, s.Answers)
+	}
+	setText(a.headline, text)
+	line := ""
+	for i, l := range a.Words.Summary(*s.Design(), s.Joint.Aperture) {
+		if i > 0 {
+			line += "   "
+		}
+		line += a.Words.Phrase("window_pair", "name", l.Name, "value", l.Value)
+	}
+	setText(a.summary, line)
+	a.limits.write(s)
+}
+
+func setText(l *widget.Label, s string) {
+	if l.Text != s {
+		l.SetText(s)
+	}
+}
+
+type answersLayout struct {
+	a    *answers
+	tabs *fyne.Container
+}
+
+func (l *answersLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(280, 300) }
+
+// headlineLines is the room kept for the answer, so that what is below it
+// stays where it is while a slider is dragged.
+const headlineLines = 4
+
+// leastChart is the height under which a chart cannot be read.
+const leastChart = 200
+
+func (l *answersLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	a, y := l.a, float32(0)
+	row := func(o fyne.CanvasObject, h float32) {
+		o.Move(fyne.NewPos(0, y))
+		o.Resize(fyne.NewSize(size.Width, h))
+		y += h
+	}
+	th := a.Theme
+	line := fyne.MeasureText("A", th.Size(theme.SizeNameSubHeadingText), fyne.TextStyle{Bold: true}).Height
+	a.headline.Resize(fyne.NewSize(size.Width, 1))
+	row(a.headline, max(a.headline.MinSize().Height, headlineLines*line+2*th.Size(theme.SizeNameInnerPadding)))
+	row(a.summary, a.summary.MinSize().Height)
+	inset := th.Size(theme.SizeNameInnerPadding)
+	size.Width -= 2 * inset
+	rulers := a.limits.rulers.MinSize().Height
+	tabs := a.tabs[0].MinSize().Height
+	both := !a.Narrow && size.Height-y-tabs-rulers-a.plots.choose.MinSize().Height-16 >= leastChart
+	setVisible(a.tabs[tabChart], !both)
+	open := a.open
+	if both && open == tabChart {
+		open = tabRulers
+	}
+	for i, t := range a.tabs {
+		t.SetChosen(i == open)
+	}
+	row(l.tabs, tabs)
+	l.tabs.Move(fyne.NewPos(inset, l.tabs.Position().Y))
+	y += 6
+	body := size.Height - y
+	if both {
+		body = rulers
+	}
+	setVisible(a.limits.rulers, open == tabRulers)
+	setVisible(a.limits.scroll, open == tabList)
+	setVisible(a.plots.choose, both || open == tabChart)
+	setVisible(a.plots.plot, both || open == tabChart)
+	switch open {
+	case tabRulers:
+		row(a.limits.rulers, rulers)
+		a.limits.rulers.Move(a.limits.rulers.Position().AddXY(inset, 0))
+	case tabList:
+		row(a.limits.scroll, body)
+		a.limits.scroll.Move(a.limits.scroll.Position().AddXY(inset, 0))
+	}
+	if both {
+		y += 8
+	}
+	if both || open == tabChart {
+		row(a.plots.choose, a.plots.choose.MinSize().Height)
+		y += 2
+		row(a.plots.plot, size.Height-y)
+		a.plots.choose.Move(a.plots.choose.Position().AddXY(inset, 0))
+		a.plots.plot.Move(a.plots.plot.Position().AddXY(inset, 0))
+	}
+}
+
+func setVisible(o fyne.CanvasObject, on bool) {
+	switch {
+	case on == o.Visible():
+	case on:
+		o.Show()
+	default:
+		o.Hide()
+	}
+}

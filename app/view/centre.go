@@ -1,0 +1,144 @@
+package view
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"rimclear/app/control"
+	"rimclear/app/present"
+	"rimclear/app/scene"
+	"rimclear/app/session"
+	"rimclear/kinematics"
+)
+
+// centre is the picture with the designs above it and the posture in words
+// below.
+type centre struct {
+	*Context
+	joint   *joint
+	picture *control.Orbit
+	designs [kinematics.MaxDesigns]*control.Chip
+	add     *control.Chip
+	remove  *control.Chip
+	pelvis  *control.Chip
+	femur   *control.Chip
+	posture *widget.Label
+	object  *fyne.Container
+}
+
+func newCentre(c *Context) *centre {
+	m := &centre{Context: c, joint: newJoint(), picture: control.NewOrbit(home), posture: widget.NewLabel("")}
+	m.posture.Wrapping, m.posture.Alignment = fyne.TextWrapWord, fyne.TextAlignCenter
+	chips := container.New(control.Flow{Gap: 4})
+	chip := func(key string, act func()) *control.Chip {
+		k := control.NewChip(c.Words.Phrase(key), c.Words.Phrase(key+"_help"), act)
+		k.Hint = c.Hint
+		chips.Add(k)
+		return k
+	}
+	for i := range m.designs {
+		m.designs[i] = control.NewChip(present.Letter(i), "", func() { c.Session.Activate(i) })
+		m.designs[i].Design = i
+		chips.Add(m.designs[i])
+	}
+	m.add = chip("window_add_design", c.Session.Duplicate)
+	m.remove = chip("window_remove_design", c.Session.Remove)
+	chip("window_front", func() { m.look(scene.Front()) })
+	chip("window_side", func() { m.look(scene.Side()) })
+	chip("window_cup", m.lookIntoCup)
+	m.pelvis = chip("window_pelvis", func() { m.Show(!m.joint.Pelvis, m.joint.Femur) })
+	m.femur = chip("window_femur", func() { m.Show(m.joint.Pelvis, !m.joint.Femur) })
+	m.pelvis.SetChosen(true)
+	m.femur.SetChosen(true)
+	m.object = container.New(&centreLayout{m, chips}, chips, m.picture, m.posture)
+	return m
+}
+
+// home is the view a new window begins with: from the front and the side, with
+// as much of the femur as makes it one.
+var home = func() scene.Camera {
+	c := scene.Oblique()
+	c.Extent, c.Target.Y = 285, -8
+	return c
+}()
+
+// look turns the view, keeping what it is aimed at and how near it is.
+func (m *centre) look(from scene.Camera) {
+	c := m.picture.Camera()
+	c.Azimuth, c.Elevation = from.Azimuth, from.Elevation
+	m.picture.LookFrom(c)
+}
+
+// lookIntoCup looks against the cup's axis, from near.
+func (m *centre) lookIntoCup() { m.picture.LookFrom(scene.Facing(m.Session.Now().Joint.CupAxis())) }
+
+// Show shows or hides the bones.
+func (m *centre) Show(pelvis, femur bool) {
+	m.joint.Pelvis, m.joint.Femur = pelvis, femur
+	m.pelvis.SetChosen(pelvis)
+	m.femur.SetChosen(femur)
+	m.display(m.Session.Now())
+}
+
+// display draws a snapshot.
+func (m *centre) display(s *session.Snapshot) {
+	for i, d := range m.designs {
+		setVisible(d, i < s.Case.Count)
+		d.SetChosen(i == s.Active)
+	}
+	setVisible(m.add, s.Case.Count < kinematics.MaxDesigns)
+	setVisible(m.remove, s.Case.Count > 1)
+	m.picture.Mirror(s.Joint.Side() != 0)
+	m.picture.Display(m.joint.instances(s), m.label(s))
+}
+
+// write says the posture.
+func (m *centre) write() {
+	s := m.Session.Now()
+	setText(m.posture, m.Words.Posture(s.Contact))
+	for i := range s.Case.Active() {
+		m.designs[i].SetText(present.Letter(i))
+	}
+}
+
+// closeMargin is the margin under which a posture counts as close to contact,
+// in degrees; our own choice, no source.
+const closeMargin = 5
+
+// label names the place of contact, or the place nearest to it.
+func (m *centre) label(s *session.Snapshot) control.Label {
+	w, c := m.Words, s.Contact
+	l := control.Label{At: c.RimPoint, Lines: []string{w.Clock(c.Azimuth), w.Phrase("window_clear", "margin", w.Degrees(c.Margin))}}
+	switch {
+	case c.InContact():
+		l.State = control.StateContact
+		l.Lines[1] = w.Phrase("window_into", "margin", w.Degrees(c.Margin.Abs()))
+	case c.Margin.Degrees() < closeMargin:
+		l.State = control.StateClose
+	}
+	return l
+}
+
+type centreLayout struct {
+	m     *centre
+	chips *fyne.Container
+}
+
+func (l *centreLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(300, 300) }
+
+func (l *centreLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	const pad = 6
+	flow := control.Flow{Gap: 4}
+	h := flow.HeightFor(l.chips.Objects, size.Width-2*pad)
+	l.chips.Move(fyne.NewPos(pad, pad))
+	l.chips.Resize(fyne.NewSize(size.Width-2*pad, h))
+	th := l.m.Theme
+	foot := 2*fyne.MeasureText("A", th.Size(theme.SizeNameText), fyne.TextStyle{}).Height + 2*th.Size(theme.SizeNameInnerPadding)
+	top := h + 2*pad
+	l.m.picture.Move(fyne.NewPos(0, top))
+	l.m.picture.Resize(fyne.NewSize(size.Width, max(size.Height-top-foot, 1)))
+	l.m.posture.Move(fyne.NewPos(0, size.Height-foot))
+	l.m.posture.Resize(fyne.NewSize(size.Width, foot))
+}

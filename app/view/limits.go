@@ -1,0 +1,215 @@
+package view
+
+import (
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"rimclear/app/control"
+	"rimclear/app/present"
+	"rimclear/app/session"
+	"rimclear/kinematics"
+	"rimclear/kinematics/hip"
+)
+
+// limits shows how far the hip goes: a ruler for each line of postures that is
+// asked about, and the same as a list in words.
+type limits struct {
+	*Context
+	lines  []*line
+	rulers fyne.CanvasObject
+	list   *control.Ledger
+	scroll *container.Scroll
+}
+
+// line is a line of postures along one joint angle, and the questions asked in
+// its two directions by their place in kinematics.Questions, -1 for none.
+type line struct {
+	ruler *control.Ruler
+	joint hip.JointAngle
+	low   int
+	high  int
+	asked kinematics.Question // one of the two
+}
+
+func newLimits(c *Context) *limits {
+	l := &limits{Context: c, list: control.NewLedger()}
+	box := container.New(layout.NewCustomPaddedVBoxLayout(1))
+	rotation := false
+	for _, n := range l.pair() {
+		if n.joint == hip.InternalRotation && !rotation {
+			rotation = true
+			box.Add(l.caption(c.Words.Phrase("window_ruler_ends",
+				"low", c.Words.Movement(kinematics.External), "high", c.Words.Movement(kinematics.Internal))))
+		}
+		box.Add(n.ruler)
+	}
+	l.rulers = box
+	l.scroll = container.NewVScroll(l.list)
+	return l
+}
+
+func (l *limits) caption(text string) fyne.CanvasObject {
+	t := widget.NewLabel(text)
+	t.SizeName, t.Alignment, t.Importance = theme.SizeNameCaptionText, fyne.TextAlignCenter, widget.LowImportance
+	return container.New(tight{}, t)
+}
+
+// tight gives a label the height of its letters.
+type tight struct{}
+
+func (tight) MinSize(o []fyne.CanvasObject) fyne.Size {
+	m := o[0].MinSize()
+	return fyne.NewSize(m.Width, m.Height-2*theme.InnerPadding()+2)
+}
+
+func (tight) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	o[0].Move(fyne.NewPos(0, -theme.InnerPadding()+1))
+	o[0].Resize(fyne.NewSize(size.Width, o[0].MinSize().Height))
+}
+
+// pair puts the questions that differ only in direction on one ruler.
+func (l *limits) pair() []*line {
+	for i, q := range kinematics.Questions {
+		joint, sign := q.Movement.Joint()
+		n := l.find(joint, q)
+		if n == nil {
+			n = &line{ruler: control.NewRuler(""), joint: joint, low: -1, high: -1, asked: q}
+			n.ruler.Hint = l.Hint
+			n.ruler.Moved = func(deg float64) { l.move(n, deg) }
+			l.lines = append(l.lines, n)
+		}
+		if sign < 0 {
+			n.low = i
+		} else {
+			n.high = i
+		}
+	}
+	return l.lines
+}
+
+func (l *limits) find(joint hip.JointAngle, q kinematics.Question) *line {
+	for _, n := range l.lines {
+		if n.joint == joint && n.asked.Flexion == q.Flexion && n.asked.Given == q.Given {
+			return n
+		}
+	}
+	return nil
+}
+
+// start returns the posture in which a line's questions are asked.
+func (n *line) start(c *kinematics.Case) hip.Posture {
+	p := hip.Posture{Flexion: n.asked.Flexion}
+	if n.asked.Given {
+		p.Adduction = c.Hip.GivenAdduction
+	}
+	return p
+}
+
+// move takes the posture to a place of a line.
+func (l *limits) move(n *line, deg float64) {
+	l.Session.Edit(session.Step{Key: "posture", Design: -1}, func(c *kinematics.Case) {
+		*c = setPosture(*c, n.start(c).With(n.joint, degrees(deg)))
+	})
+}
+
+// titles names the rulers; the given adduction is part of some names.
+func (l *limits) titles(c *kinematics.Case) {
+	w := l.Words
+	for _, n := range l.lines {
+		switch {
+		case n.joint == hip.InternalRotation && n.asked.Given:
+			n.ruler.SetTitle(w.Phrase("window_ruler_at_both", "flexion", l.angle(hip.Flexion, n.asked.Flexion),
+				"adduction", l.angle(hip.Adduction, c.Hip.GivenAdduction)))
+		case n.joint == hip.InternalRotation:
+			n.ruler.SetTitle(w.Phrase("window_ruler_at", "angle", l.angle(hip.Flexion, n.asked.Flexion)))
+		case n.low < 0:
+			n.ruler.SetTitle(w.Phrase("window_ruler_one", "movement", w.Movement(n.asked.Movement),
+				"angle", l.angle(hip.Adduction, c.Hip.GivenAdduction)))
+		default:
+			low, high := kinematics.Questions[n.low].Movement, kinematics.Questions[n.high].Movement
+			n.ruler.SetTitle(w.Phrase("window_ruler_ends", "low", w.Movement(low), "high", w.Movement(high)))
+		}
+	}
+}
+
+// display moves the rulers' ends and needles.
+func (l *limits) display(s *session.Snapshot) {
+	for _, n := range l.lines {
+		n.ruler.Stretch(l.reach(s, n.low), l.reach(s, n.high))
+		at := n.start(&s.Case).With(n.joint, s.Case.Posture.Angle(n.joint))
+		n.ruler.Point(s.Case.Posture.Angle(n.joint).Degrees(), same(at, s.Case.Posture))
+	}
+}
+
+// same reports whether two postures agree to what can be seen, 0.05°.
+func same(a, b hip.Posture) bool {
+	for k := hip.Flexion; k <= hip.InternalRotation; k++ {
+		if math.Abs((a.Angle(k) - b.Angle(k)).Degrees()) > 0.05 {
+			return false
+		}
+	}
+	return true
+}
+
+// reach returns an end of a ruler without its words.
+func (l *limits) reach(s *session.Snapshot, i int) control.Reach {
+	if i < 0 || i >= len(s.Answers) {
+		return control.Reach{}
+	}
+	a := s.Answers[i]
+	r := control.Reach{Asked: true, Native: a.Question.Native.Range.Degrees(), Grey: a.BeyondNative()}
+	if a.Reached {
+		r.At, r.Stopped = a.Reading.Degrees(), a.Limit.Status == kinematics.Stopped
+	}
+	return r
+}
+
+// write puts the answers into words.
+func (l *limits) write(s *session.Snapshot) {
+	l.titles(&s.Case)
+	rows := l.Words.Rows(&s.Case, s.Answers)
+	for _, n := range l.lines {
+		n.ruler.Display(l.worded(s, rows, n.low), l.worded(s, rows, n.high))
+	}
+	if l.scroll.Visible() {
+		l.list.Display(l.ledger(rows))
+	}
+}
+
+func (l *limits) worded(s *session.Snapshot, rows []present.Row, i int) control.Reach {
+	r := l.reach(s, i)
+	if !r.Asked {
+		return r
+	}
+	row := rows[i]
+	r.Text, r.Detail = row.Reading, l.Words.Limit(&s.Case, s.Answers[i])
+	switch {
+	case !s.Answers[i].Reached:
+		r.Text = row.Status
+	case !r.Grey && row.Clock != "":
+		r.Text = l.Words.Phrase("window_ruler_text", "reading", row.Reading, "clock", row.Clock)
+	case r.Grey:
+		r.Detail = l.Words.Phrase("window_two", "first", r.Detail, "second", row.Note)
+	}
+	return r
+}
+
+func (l *limits) ledger(rows []present.Row) []control.LedgerLine {
+	lines := make([]control.LedgerLine, len(rows))
+	for i, r := range rows {
+		e := control.LedgerLine{Name: r.Question, Value: r.Reading, Below: r.Status, Grey: r.Grey}
+		if r.Clock != "" {
+			e.Below = l.Words.Phrase("window_row_contact", "status", r.Status, "clock", r.Clock, "direction", r.Escape)
+		}
+		if r.Note != "" {
+			e.Below = l.Words.Phrase("window_row_note", "below", e.Below, "note", r.Note)
+		}
+		lines[i] = e
+	}
+	return lines
+}

@@ -1,0 +1,162 @@
+package view
+
+import (
+	"image"
+
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"rimclear/app/chart"
+	"rimclear/app/control"
+	"rimclear/app/figure"
+	"rimclear/app/session"
+	"rimclear/kinematics"
+	"rimclear/kinematics/hip"
+)
+
+// plots shows one chart of those in the chooser. Its static layer is worked out
+// in the background, its marker with each picture.
+type plots struct {
+	*Context
+	choose *widget.Select
+	plot   *control.Plot
+
+	list   []chart.Chart
+	kind   chart.Chart
+	size   figure.Point
+	scale  float64
+	asked  plotKey
+	solver *session.Latest[plotQuestion, *image.RGBA]
+	pace   *pacer
+}
+
+// plotKey is all that a chart's static layer depends on.
+type plotKey struct {
+	chart   string
+	hip     kinematics.Hip
+	designs [kinematics.MaxDesigns]kinematics.Design
+	active  int
+	still   hip.Posture
+	dark    bool
+	size    figure.Point
+	scale   float64
+	text    float32
+}
+
+type plotQuestion struct {
+	key    plotKey
+	figure figure.Figure
+}
+
+// elsewhere are charts that the window shows in another form.
+var elsewhere = map[string]bool{"limit_rulers": true}
+
+func newPlots(c *Context) *plots {
+	p := &plots{Context: c, plot: control.NewPlot()}
+	var titles []string
+	for _, k := range chart.All {
+		if !elsewhere[k.Key] {
+			p.list = append(p.list, k)
+			titles = append(titles, k.Title(c.Words))
+		}
+	}
+	p.kind = p.list[0]
+	p.choose = widget.NewSelect(titles, nil)
+	p.choose.SetSelectedIndex(0)
+	p.choose.OnChanged = func(string) { p.pick(p.choose.SelectedIndex()) }
+	p.plot.Resized = func(size figure.Point, scale float64) {
+		p.size, p.scale = size, scale
+		c.Post(p.ask)
+	}
+	p.plot.Pick = p.point
+	p.solver = session.NewLatest(drawStill, c.Post, p.drawn)
+	p.pace = &pacer{Context: c, every: wordsEvery, do: p.ask}
+	return p
+}
+
+// drawStill draws a static layer, away from the goroutine that draws the
+// window.
+func drawStill(q plotQuestion) *image.RGBA {
+	w, h := int(q.key.size.X*q.key.scale+0.5), int(q.key.size.Y*q.key.scale+0.5)
+	img := image.NewRGBA(image.Rect(0, 0, w, h))
+	q.figure.DrawStatic(img, q.key.scale)
+	return img
+}
+
+func (p *plots) drawn(q plotQuestion, img *image.RGBA) {
+	if q.key.size == p.size && q.key.scale == p.scale && q.key.chart == p.kind.Key {
+		p.plot.Lay(img)
+	}
+}
+
+// pick shows another chart.
+func (p *plots) pick(i int) {
+	p.kind = p.list[i]
+	p.display(p.Session.Now())
+	p.ask()
+}
+
+func (p *plots) look() chart.Look {
+	return chart.Look{Size: p.size, Palette: *p.palette(), Text: float64(p.Theme.Size(theme.SizeNameCaptionText)), Words: p.Words}
+}
+
+func (p *plots) subject(s *session.Snapshot) chart.Subject {
+	sub := chart.Subject{Hip: s.Case.Hip, Posture: s.Case.Posture, Active: s.Active}
+	for i := range s.Case.Active() {
+		sub.Designs = append(sub.Designs, chart.Design{Name: s.Case.Designs[i].Name, Joint: p.Session.Joint(i)})
+	}
+	return sub
+}
+
+func (p *plots) key(s *session.Snapshot, sub chart.Subject) plotKey {
+	k := plotKey{
+		chart: p.kind.Key, hip: s.Case.Hip, active: s.Active, still: p.kind.Still(sub), dark: p.palette().Dark,
+		size: p.size, scale: p.scale, text: p.Theme.Size(theme.SizeNameCaptionText),
+	}
+	copy(k.designs[:], s.Case.Active())
+	return k
+}
+
+// display marks the posture, and wishes for another static layer if need be.
+func (p *plots) display(s *session.Snapshot) {
+	if p.scale == 0 || !p.plot.Visible() {
+		return
+	}
+	sub := p.subject(s)
+	p.plot.Mark(p.kind.Draw(sub, p.look()))
+	if p.key(s, sub) != p.asked {
+		p.pace.wish()
+	}
+}
+
+// ask has the static layer of what is on screen drawn.
+func (p *plots) ask() {
+	if p.scale == 0 {
+		return
+	}
+	s := p.Session.Now()
+	sub := p.subject(s)
+	if k := p.key(s, sub); k != p.asked {
+		p.asked = k
+		f := p.kind.Draw(sub, p.look())
+		p.plot.Mark(f)
+		p.solver.Ask(plotQuestion{k, f})
+	}
+}
+
+// slices are the charts of which a point is a posture.
+var slices = map[string]kinematics.SliceKind{
+	"envelope_flexion_rotation":   kinematics.FlexionByRotation,
+	"envelope_flexion_adduction":  kinematics.FlexionByAdduction,
+	"envelope_adduction_rotation": kinematics.AdductionByRotation,
+}
+
+// point takes the posture to a place of a chart, where it is one.
+func (p *plots) point(x, y float64) {
+	kind, ok := slices[p.kind.Key]
+	if !ok {
+		return
+	}
+	s := kinematics.StandardSlice(kind, p.Session.Now().Case.Posture)
+	goTo(p.Session, s.Held.With(s.Across.Angle, degrees(half(x))).With(s.Up.Angle, degrees(half(y))))
+}
