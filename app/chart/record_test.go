@@ -44,6 +44,7 @@ func TestNoWordLeavesTheChartOrLiesOnAnother(t *testing.T) {
 	sizes := []figure.Point{{X: 380, Y: 340}, {X: 380, Y: 420}, {X: 500, Y: 500}, {X: 640, Y: 420}}
 	for _, side := range []hip.Side{hip.Right, hip.Left} {
 		all := sample(side)
+		all.Designs[2] = all.Designs[0] // the lip is slow, and has no words of its own
 		rapid.Check(t, func(t *rapid.T) {
 			s := all
 			s.Designs = all.Designs[:rapid.IntRange(1, len(all.Designs)).Draw(t, "designs")]
