@@ -3,17 +3,18 @@ package scene
 import (
 	"fmt"
 	"image"
-	"math"
 	"testing"
-
-	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// twenty returns a scene of about 20,000 triangles that covers about half the
-// picture: what the window shows with both bones.
+// twenty returns what the window shows: a stemmed hip with both bones, a mark
+// and a translucent skin, about 20,000 triangles.
 func twenty() []Instance {
-	in := joint()
-	in = append(in, Instance{Mesh: Revolve(96, Arc(120, 0, math.Pi, 0, 42)), Pose: At(r3.Vec{Z: -60, Y: 40}), Material: IvoryBone})
+	in := whole()
+	for i := range in {
+		if in[i].Mesh == Hemipelvis() {
+			in[i].Material = IvoryBone
+		}
+	}
 	return in
 }
 
@@ -46,4 +47,28 @@ func BenchmarkPicture(b *testing.B) {
 			}
 		}
 	}
+}
+
+// Parts that follow the sliders are built anew while one is dragged.
+func BenchmarkParts(b *testing.B) {
+	b.Run("cup", func(b *testing.B) {
+		for b.Loop() {
+			Cup{Bearing: 18.2, Liner: 23, Shell: 26, Rim: Flat(3)}.Meshes()
+		}
+	})
+	b.Run("neck", func(b *testing.B) {
+		for b.Loop() {
+			Neck(Taper(10, 6, 36, 7), 10, 36)
+		}
+	})
+	b.Run("head", func(b *testing.B) {
+		for b.Loop() {
+			Head(18)
+		}
+	})
+	b.Run("stem", func(b *testing.B) {
+		for b.Loop() {
+			UsualStem(neckAxis(130, 15)).Mesh()
+		}
+	})
 }

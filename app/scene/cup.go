@@ -26,7 +26,7 @@ type Cup struct {
 	Bearing, Liner, Shell float64
 	// Rim shapes the liner; ShellRim the shell, Rim if nil.
 	Rim, ShellRim Polar
-	// Around is the number of steps round the rim, 80 if 0.
+	// Around is the number of steps round the rim, 64 if 0.
 	Around int
 	// Gap is the angle in radians of a sector taken out, centred on the clock
 	// position GapAt, to show what is inside; 0 for none.
@@ -36,50 +36,50 @@ type Cup struct {
 // Meshes returns the liner (nil if there is none) and the shell, each closed.
 func (c Cup) Meshes() (liner, shell *Mesh) {
 	if c.Around == 0 {
-		c.Around = 80
+		c.Around = 64
 	}
 	outer := c.ShellRim
 	if outer == nil {
 		outer = c.Rim
 	}
 	if c.Liner-c.Bearing < 0.05 {
-		return nil, c.bowl(c.Bearing, c.Shell, outer)
+		return nil, c.bowl(c.Bearing, c.Shell, outer, 12, 12)
 	}
 	// The liner ends a hair inside the shell, so that the two walls do not
 	// fight for the same pixels.
-	return c.bowl(c.Bearing, c.Liner-0.02, c.Rim), c.bowl(c.Liner, c.Shell, outer)
+	return c.bowl(c.Bearing, c.Liner-0.02, c.Rim, 12, 4), c.bowl(c.Liner, c.Shell, outer, 4, 12)
 }
 
-// bowl returns the closed body between two radii behind a rim.
-func (c Cup) bowl(inner, outer float64, rim Polar) *Mesh {
-	const down, across = 14, 2
+// bowl returns the closed body between two radii behind a rim, its walls in so
+// many steps from rim to pole: few where a wall lies hidden against another.
+func (c Cup) bowl(inner, outer float64, rim Polar, insteps, outsteps int) *Mesh {
+	const across = 2
 	closed := c.Gap <= 0
 	columns := c.Around
 	if !closed {
 		columns++
+		insteps, outsteps = 12, 12 // the gap shows every wall
 	}
 	b := bowl{cup: c, rim: rim}
 	// Columns run against the clock: to the right, seen from outside the wall.
-	deep := func(i, _ int) float64 { return 1 - 0.45*math.Sin(math.Pi/2*float64(i)/down) }
-	wall := func(i, k int, radius float64) r3.Vec { return b.wall(float64(i)/down, k, radius) }
+	deep := func(i, _ int) float64 { return 1 - 0.45*math.Sin(math.Pi/2*side(i, insteps)) }
 	face := func(i, k int) r3.Vec {
 		t := float64(i) / across
 		return b.wall(0, k, outer*(1-t)+inner*t)
 	}
 	last := c.Around
 	var d draft
-	d.sheet(down+1, columns, closed, func(i, j int) r3.Vec { return wall(i, last-j, inner) }, deep)
+	d.sheet(insteps+1, columns, closed, func(i, j int) r3.Vec { return b.wall(side(i, insteps), last-j, inner) }, deep)
 	d.sheet(across+1, columns, closed, func(i, j int) r3.Vec { return face(i, last-j) }, nil)
-	d.sheet(down+1, columns, closed, func(i, j int) r3.Vec { return wall(down-i, last-j, outer) }, nil)
+	d.sheet(outsteps+1, columns, closed, func(i, j int) r3.Vec { return b.wall(side(outsteps-i, outsteps), last-j, outer) }, nil)
 	if !closed {
-		// The two faces of the gap: from the inner wall to the outer.
-		section := func(k int, across, i float64) r3.Vec { return b.wall(i, k, inner+(outer-inner)*across) }
-		d.sheet(down+1, across+1, false, func(i, j int) r3.Vec {
-			return section(0, side(across-j, across), 1-float64(i)/down)
-		}, nil)
-		d.sheet(down+1, across+1, false, func(i, j int) r3.Vec {
-			return section(last, side(j, across), 1-float64(i)/down)
-		}, nil)
+		// The two faces of the gap, from wall to wall.
+		section := func(i, j, k int) r3.Vec {
+			t := side(j, across)
+			return b.wall(1-side(i, insteps), k, inner*(1-t)+outer*t)
+		}
+		d.sheet(insteps+1, across+1, false, func(i, j int) r3.Vec { return section(i, across-j, 0) }, nil)
+		d.sheet(insteps+1, across+1, false, func(i, j int) r3.Vec { return section(i, j, last) }, nil)
 	}
 	return d.mesh()
 }

@@ -51,8 +51,8 @@ var samplings = [...]*sampling{
 // one origin, y in subpixels. Rows lie half a subpixel below the middle of
 // their share of the pixel, so that no vertex lies on one.
 func (s *sampling) row(y int32) int32 {
-	half := int32(1) << (s.pitch - 1)
-	return (y + half - 1) >> s.pitch
+	half := int32(1) << ((s.pitch - 1) & 31)
+	return (y + half - 1) >> (s.pitch & 31)
 }
 
 // meets reports whether a row of samples lies in [y0, y1).

@@ -2,6 +2,7 @@ package scene
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -22,6 +23,7 @@ func (d *draft) mesh() *Mesh { return NewMesh(d.points, d.normals, d.shade, d.co
 // of ambient light at a grid point, nil for 1.
 func (d *draft) sheet(rows, columns int, closed bool, at func(row, column int) r3.Vec, light func(row, column int) float64) {
 	grid := make([]r3.Vec, 0, rows*columns)
+	d.grow(rows * columns)
 	for i := range rows {
 		for j := range columns {
 			grid = append(grid, at(i, j))
@@ -43,6 +45,12 @@ func (d *draft) sheet(rows, columns int, closed bool, at func(row, column int) r
 	g.triangles(func(a, b, c int) {
 		d.corners = append(d.corners, [3]int32{base + int32(a), base + int32(b), base + int32(c)})
 	})
+}
+
+// grow makes room for n more points and their triangles.
+func (d *draft) grow(n int) {
+	d.points, d.normals = slices.Grow(d.points, n), slices.Grow(d.normals, n)
+	d.shade, d.corners = slices.Grow(d.shade, n), slices.Grow(d.corners, 2*n)
 }
 
 // lattice is a grid of points.

@@ -29,13 +29,11 @@ type edge struct{ x, step int64 }
 
 const one = 1 << 32
 
-// set reckons the side between a and b (subpixels, by > ay) from row top on.
-func (e *edge) set(ax, ay, bx, by float64, s *sampling, top int32) {
+// set reckons the side between a and b (subpixels, by > ay).
+func (e *edge) set(ax, ay, bx, by float64, k *rule) {
 	slant := (bx - ax) / (by - ay)
-	pitch := float64(int32(1) << s.pitch)
-	unit := s.across * (one / subpixel)
-	e.x = int64((ax + (pitch*float64(top)+pitch/2+0.5-ay)*slant) * unit)
-	e.step = int64(slant * pitch * unit)
+	e.x = int64((ax + (k.first-ay)*slant) * k.unit)
+	e.step = int64(slant * k.pitch * k.unit)
 }
 
 // set prepares the triangle of positive area p, q, u for a tile; false if it
@@ -87,32 +85,39 @@ func plane(p, q, u float32, ax, bx, ay, by, x0, y0 float64) (x, y, at float64) {
 func (c *slope) edges(px, py, qx, qy, ux, uy float64, s *sampling) {
 	c.left.x, c.right.x, c.third.x, c.third.step = none, none, none, 0
 	c.thirdLeft = true
-	c.edge(px, py, qx, qy, s)
-	c.edge(qx, qy, ux, uy, s)
-	c.edge(ux, uy, px, py, s)
+	pitch := float64(int32(1) << s.pitch)
+	k := rule{first: pitch*float64(c.top) + pitch/2 + 0.5, pitch: pitch, unit: s.across * (one / subpixel)}
+	c.edge(px, py, qx, qy, &k)
+	c.edge(qx, qy, ux, uy, &k)
+	c.edge(ux, uy, px, py, &k)
 }
 
 // none is farther left than any side can lie.
 const none = -1 << 62
 
-func (c *slope) edge(ax, ay, bx, by float64, s *sampling) {
-	switch {
-	case by < ay && c.left.x == none:
-		c.left.set(bx, by, ax, ay, s, c.top)
-	case by > ay && c.right.x == none:
-		c.right.set(ax, ay, bx, by, s, c.top)
-	case by < ay:
-		c.third.set(bx, by, ax, ay, s, c.top)
-	case by > ay:
-		c.third.set(ax, ay, bx, by, s, c.top)
-		c.thirdLeft = false
+func (c *slope) edge(ax, ay, bx, by float64, k *rule) {
+	if by < ay {
+		e := &c.left
+		if e.x != none {
+			e = &c.third
+		}
+		e.set(bx, by, ax, ay, k)
+	} else if by > ay {
+		e := &c.right
+		if e.x != none {
+			e, c.thirdLeft = &c.third, false
+		}
+		e.set(ax, ay, bx, by, k)
 	}
 }
+
+// rule is what the edges of a triangle in a tile have in common: the height of
+// the first row and the rows' pitch in subpixels, and the unit of x.
+type rule struct{ first, pitch, unit float64 }
 
 // draw fills the samples of the triangle.
 func (c *slope) draw(b *buffer, s *sampling, how mode, alpha uint64) {
 	left, right, third := c.left.x, c.right.x, c.third.x
-	w, colour := c.w+c.wy*float32(c.top), c.c+c.cy*int64(c.top)
 	for row := c.top; row < c.bottom; row++ {
 		lo, hi := left, right
 		if c.thirdLeft {
@@ -120,27 +125,27 @@ func (c *slope) draw(b *buffer, s *sampling, how mode, alpha uint64) {
 		} else {
 			hi = min(hi, third)
 		}
-		left, right, third = left+c.left.step, right+c.right.step, third+c.third.step
+		left += c.left.step
+		right += c.right.step
+		third += c.third.step
 		step := &s.aside[row&3]
 		x0 := max((lo+step.ceil)>>32, 0)
-		x1 := min((hi+step.ceil)>>32, s.wide)
-		if x0 < x1 {
-			at := int64(row)*s.wide + x0
-			ws := b.w[at : at+x1-x0]
-			cs := b.colour[at : at+x1-x0]
-			w0 := w + c.wx*(float32(x0)+step.column)
-			c0 := colour + c.cx*x0 + c.eighth*step.eighths
-			switch how {
-			case opaque:
-				span(ws, cs, w0, c.wx, c0, c.cx)
-			case depthOnly:
-				sink(ws, w0, c.wx)
-			default:
-				mixIn(ws, cs, w0, c.wx, c0, c.cx, alpha)
-			}
+		n := min((hi+step.ceil)>>32, s.wide) - x0
+		if n <= 0 {
+			continue
 		}
-		w += c.wy
-		colour += c.cy
+		at := int64(row)*s.wide + x0
+		ws, cs := b.w[at:][:n], b.colour[at:][:n]
+		w := c.w + c.wy*float32(row) + c.wx*(float32(x0)+step.column)
+		colour := c.c + c.cy*int64(row) + c.cx*x0 + c.eighth*step.eighths
+		switch how {
+		case opaque:
+			span(ws, cs, w, c.wx, colour, c.cx)
+		case depthOnly:
+			sink(ws, w, c.wx)
+		default:
+			mixIn(ws, cs, w, c.wx, colour, c.cx, alpha)
+		}
 	}
 }
 

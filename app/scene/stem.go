@@ -29,7 +29,7 @@ func UsualStem(neck r3.Vec) Stem {
 // the plane of neck and shaft; its medial side bends from the neck into the
 // shaft.
 func (s Stem) Mesh() *Mesh {
-	const rings, around = 36, 48
+	const rings, around = 22, 32
 	shaft := r3.Scale(s.Axis, s.Neck)
 	start := r3.Scale(s.Collar, s.Neck)
 	lateral := r3.Unit(r3.Vec{X: s.Neck.X, Z: s.Neck.Z})
@@ -70,13 +70,13 @@ func (s Stem) Mesh() *Mesh {
 	var d draft
 	d.sheet(2, around, true, func(i, j int) r3.Vec { return point(0, -j, float64(1-i)) }, nil)
 	d.sheet(rings+1, around, true, func(i, j int) r3.Vec { return point(1-float64(i)/rings, -j, 1) }, nil)
-	d.sheet(7, around, true, func(i, j int) r3.Vec {
-		sin, cos := math.Sincos(math.Pi / 2 * float64(i) / 6)
+	d.sheet(5, around, true, func(i, j int) r3.Vec {
+		sin, cos := math.Sincos(math.Pi / 2 * float64(i) / 4)
 		if i == 0 {
 			sin, cos = 0, 1
 		}
 		p := point(1, -j, sin)
-		if i == 6 {
+		if i == 4 {
 			return point(1, -j, 1)
 		}
 		return r3.Add(p, r3.Scale(4*cos, down))

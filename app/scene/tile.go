@@ -5,9 +5,13 @@ import "encoding/binary"
 // buffer holds the samples of one tile: inverse depth and packed colour, row
 // of samples after row of samples.
 type buffer struct {
-	w      [tileWide * tileHigh * 8]float32
-	colour [tileWide * tileHigh * 8]int64
+	w      [samples]float32
+	colour [samples]int64
 }
+
+// samples is how many a tile has at most: a power of two, so that a masked
+// index needs no check.
+const samples = tileWide * tileHigh * 8
 
 // fill draws tile i and writes its pixels.
 func (r *Renderer) fill(b *buffer, i int) {
@@ -38,9 +42,9 @@ func (r *Renderer) fill(b *buffer, i int) {
 
 func (r *Renderer) layer(b *buffer, s *sampling, tx, ty int, list []int32, how mode, alpha uint32) {
 	at := &r.places[r.triangles[list[0]].instance]
+	var c slope
 	for _, k := range list {
 		t := &r.triangles[k]
-		var c slope
 		if c.set(&r.vertices[t.v[0]], &r.vertices[t.v[1]], &r.vertices[t.v[2]], tx, ty, s) {
 			if at.cut && t.back {
 				c.flat(at.section)

@@ -3,8 +3,8 @@ package scene
 // A tile's four samples per pixel, with their depths, take 24 KB: they fit the
 // smallest first-level caches in use.
 const (
-	tileWide, tileHigh   = 32, 16
-	tileAcross, tileDown = 13, 12 // log2 of the sides in subpixels
+	tileWide, tileHigh   = 64, 32
+	tileAcross, tileDown = 14, 13 // log2 of the sides in subpixels
 )
 
 // triangle is a kept triangle: picture vertices in drawing order, so that its
