@@ -33,7 +33,8 @@ var rules = []rule{
 		rooms:   []string{"kinematics/implant", "kinematics/sphere", "kinematics/solve"},
 		outside: []string{vectors},
 	},
-	{room: "kinematics/motion", rooms: []string{"kinematics/hip"}, outside: []string{vectors}},
+	{room: "kinematics/form"},
+	{room: "kinematics/motion", rooms: []string{"kinematics/hip", "kinematics/form"}, outside: []string{vectors}},
 	{
 		room:    "kinematics",
 		rooms:   []string{"kinematics/aperture", "kinematics/motion"},
