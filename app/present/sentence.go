@@ -6,28 +6,39 @@ import (
 )
 
 // Headline is the answer in words that stands above every table: which
-// movement falls shortest of what native hips reach, where the neck then is on
-// the rim, and which way the head would be levered.
+// movement is the tightest, where the neck then is on the rim, and which way
+// the head would be levered.
 func (w *Words) Headline(c *kinematics.Case, answers []kinematics.Answer) string {
+	i := Tightest(answers)
+	if i < 0 {
+		return ""
+	}
+	a := answers[i]
+	question := w.Question(c, a.Question)
+	switch {
+	case a.Limit.Status == kinematics.StartsInContact:
+		return w.Limit(c, a)
+	case reserve(a) >= 0:
+		return w.Phrase("none_short", "question", w.inSentence(question))
+	}
+	return w.Phrase("first_short", w.contactParts(a.Limit.Contact,
+		"question", question, "angle", w.Degrees(a.Reading), "native", w.native(a))...)
+}
+
+// Tightest returns the index of the answer that falls shortest of the native
+// range, or exceeds it least; of one that starts in contact, if any does; -1 if
+// no answer can be compared.
+func Tightest(answers []kinematics.Answer) int {
 	least := -1
 	for i, a := range answers {
 		if a.Limit.Status == kinematics.StartsInContact {
-			return w.Limit(c, a)
+			return i
 		}
 		if a.Reached && a.Question.Native.Known() && (least < 0 || reserve(a) < reserve(answers[least])) {
 			least = i
 		}
 	}
-	if least < 0 {
-		return ""
-	}
-	a := answers[least]
-	question := w.Question(c, a.Question)
-	if a.Limit.Status == kinematics.Free || reserve(a) >= 0 {
-		return w.Phrase("none_short", "question", w.inSentence(question))
-	}
-	return w.Phrase("first_short", w.contactParts(a.Limit.Contact,
-		"question", question, "angle", w.Degrees(a.Reading), "native", w.native(a))...)
+	return least
 }
 
 // reserve returns by how much a limit lies beyond the native range, negative

@@ -59,7 +59,7 @@ func (t *terminal) writeDemo(folder string) error {
 		{"limits.csv", a.writeCSV},
 		{"limits.json", a.writeJSON},
 	}
-	for _, p := range append(products, pictures(f.Case)...) {
+	for _, p := range append(products, a.pictures()...) {
 		path := filepath.Join(folder, p.name)
 		if err := store.WriteFrom(path, p.write); err != nil {
 			return err
