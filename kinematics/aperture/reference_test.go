@@ -240,3 +240,10 @@ func randomParts(r *rand.Rand, features ...string) parts {
 	}
 	return p
 }
+
+// turn returns the pose turned by an angle about a random axis.
+func turn(r *rand.Rand, p Pose, by float64) (Pose, float64) {
+	axis := r3.Unit(r3.Vec{X: r.NormFloat64(), Y: r.NormFloat64(), Z: r.NormFloat64()})
+	rot := r3.NewRotation(by, axis)
+	return Pose{Axis: rot.Rotate(p.Axis), Superior: rot.Rotate(p.Superior), Anterior: rot.Rotate(p.Anterior)}, by
+}

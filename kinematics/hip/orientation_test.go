@@ -20,10 +20,10 @@ func TestTheThreeDefinitionsNameTheSameAxis(t *testing.T) {
 		n := Radiographic{angle(t, row, "ri"), angle(t, row, "ra")}.Axis()
 		o, a := OperativeOf(n), AnatomicOf(n)
 		at := fmt.Sprintf("radiographic %s/%s: ", row["ri"], row["ra"])
-		near(t, at+"operative inclination", o.Inclination, angle(t, row, "oi"), printed)
-		near(t, at+"operative anteversion", o.Anteversion, angle(t, row, "oa"), printed)
-		near(t, at+"anatomic inclination", a.Inclination, angle(t, row, "ai"), printed)
-		near(t, at+"anatomic anteversion", a.Anteversion, angle(t, row, "aa"), printed)
+		closeTo(t, at+"operative inclination", o.Inclination, angle(t, row, "oi"), printed)
+		closeTo(t, at+"operative anteversion", o.Anteversion, angle(t, row, "oa"), printed)
+		closeTo(t, at+"anatomic inclination", a.Inclination, angle(t, row, "ai"), printed)
+		closeTo(t, at+"anatomic anteversion", a.Anteversion, angle(t, row, "aa"), printed)
 	}
 }
 
@@ -35,7 +35,7 @@ func TestOperativeAndAnatomicAnglesReadBackAsRadiographic(t *testing.T) {
 			inclination, anteversion := AnglesBy(d, n)
 			for column, got := range map[string]unit.Angle{columns[0]: inclination, columns[1]: anteversion} {
 				if row[column] != "" {
-					near(t, fmt.Sprintf("%s %s/%s: %s", row["given"], row["inclination"], row["anteversion"], column), got, angle(t, row, column), printed)
+					closeTo(t, fmt.Sprintf("%s %s/%s: %s", row["given"], row["inclination"], row["anteversion"], column), got, angle(t, row, column), printed)
 				}
 			}
 		}
@@ -100,12 +100,12 @@ func TestEachAngleIsTheOneItsDefinitionDescribes(t *testing.T) {
 		n := c.Axis()
 		coronal, sagittal, transverse := r3.Vec{Y: n.Y, Z: n.Z}, r3.Vec{X: n.X, Y: n.Y}, r3.Vec{X: n.X, Z: n.Z}
 		o, a := OperativeOf(n), AnatomicOf(n)
-		near(t, "radiographic inclination: longitudinal axis to the axis in the coronal plane", c.Inclination, between(down, coronal), 1e-10)
-		near(t, "radiographic anteversion: axis to the coronal plane", c.Anteversion, between(n, coronal), 1e-10)
-		near(t, "operative inclination: axis to the sagittal plane", o.Inclination, between(n, sagittal), 1e-10)
-		near(t, "operative anteversion: longitudinal axis to the axis in the sagittal plane", o.Anteversion, between(down, sagittal), 1e-10)
-		near(t, "anatomic inclination: axis to the longitudinal axis", a.Inclination, between(down, n), 1e-10)
-		near(t, "anatomic anteversion: transverse axis to the axis in the transverse plane", a.Anteversion, between(outwards, transverse), 1e-10)
+		closeTo(t, "radiographic inclination: longitudinal axis to the axis in the coronal plane", c.Inclination, between(down, coronal), 1e-10)
+		closeTo(t, "radiographic anteversion: axis to the coronal plane", c.Anteversion, between(n, coronal), 1e-10)
+		closeTo(t, "operative inclination: axis to the sagittal plane", o.Inclination, between(n, sagittal), 1e-10)
+		closeTo(t, "operative anteversion: longitudinal axis to the axis in the sagittal plane", o.Anteversion, between(down, sagittal), 1e-10)
+		closeTo(t, "anatomic inclination: axis to the longitudinal axis", a.Inclination, between(down, n), 1e-10)
+		closeTo(t, "anatomic anteversion: transverse axis to the axis in the transverse plane", a.Anteversion, between(outwards, transverse), 1e-10)
 	}
 }
 
@@ -147,7 +147,7 @@ func TestTheRimIsACircleSeenAsAnEllipseOnTheRadiograph(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, fmt.Sprintf("anteversion from an ellipse %.4f by %.4f mm", narrowest, widest), got.Anteversion, c.Anteversion, 0.01)
+		closeTo(t, fmt.Sprintf("anteversion from an ellipse %.4f by %.4f mm", narrowest, widest), got.Anteversion, c.Anteversion, 0.01)
 		// The long axis of the ellipse lies at the inclination to the transverse line.
 		if off := (lean.Abs() - c.Inclination); c.Anteversion.Abs() > 5*unit.Degree && min(off.Abs(), (180*unit.Degree-lean.Abs()-c.Inclination).Abs()) > 0.05*unit.Degree {
 			t.Errorf("long axis of the ellipse leans %.3f°, want the inclination %.3f°", lean.Degrees(), c.Inclination.Degrees())

@@ -23,11 +23,11 @@ func TestTiltChangesTheFunctionalCupExactly(t *testing.T) {
 		r, o, a := RadiographicOf(n), OperativeOf(n), AnatomicOf(n)
 		at := fmt.Sprintf("cup %s/%s tilted back by %s: ", row["ri"], row["ra"], row["t"])
 		const printed = 0.0051
-		near(t, at+"radiographic inclination", r.Inclination, angle(t, row, "ri_after"), printed)
-		near(t, at+"radiographic anteversion", r.Anteversion, angle(t, row, "ra_after"), printed)
-		near(t, at+"operative anteversion", o.Anteversion, angle(t, row, "oa_after"), printed)
-		near(t, at+"anatomic inclination", a.Inclination, angle(t, row, "ai_after"), printed)
-		near(t, at+"anatomic anteversion", a.Anteversion, angle(t, row, "aa_after"), printed)
+		closeTo(t, at+"radiographic inclination", r.Inclination, angle(t, row, "ri_after"), printed)
+		closeTo(t, at+"radiographic anteversion", r.Anteversion, angle(t, row, "ra_after"), printed)
+		closeTo(t, at+"operative anteversion", o.Anteversion, angle(t, row, "oa_after"), printed)
+		closeTo(t, at+"anatomic inclination", a.Inclination, angle(t, row, "ai_after"), printed)
+		closeTo(t, at+"anatomic anteversion", a.Anteversion, angle(t, row, "aa_after"), printed)
 	}
 }
 
@@ -37,8 +37,8 @@ func TestThirteenDegreesOfTiltChangeAnteversionByAboutTen(t *testing.T) {
 		n := Radiographic{angle(t, row, "ri"), ra}.Axis()
 		change := RadiographicOf(functional(n, angle(t, row, "t"))).Anteversion - ra
 		at := fmt.Sprintf("cup %s/%s tilted back by %s: change of anteversion", row["ri"], row["ra"], row["t"])
-		near(t, at, change, angle(t, row, "change"), 0.0051)
-		near(t, at+" (Langston 2018)", change, angle(t, row, "published"), 1.2)
+		closeTo(t, at, change, angle(t, row, "change"), 0.0051)
+		closeTo(t, at+" (Langston 2018)", change, angle(t, row, "published"), 1.2)
 	}
 }
 

@@ -116,9 +116,9 @@ func TestAPostureIsAProperRotationAndItsInverseUndoesIt(t *testing.T) {
 func TestTowardRunsStraightInTheJointAngles(t *testing.T) {
 	a, b := posture(10, -20, 30), posture(90, 10, -30)
 	if got := a.Toward(b, 0.25); got != posture(30, -12.5, 15) {
-		near(t, "flexion a quarter of the way", got.Flexion, 30*unit.Degree, 1e-12)
-		near(t, "adduction a quarter of the way", got.Adduction, -12.5*unit.Degree, 1e-12)
-		near(t, "rotation a quarter of the way", got.InternalRotation, 15*unit.Degree, 1e-12)
+		closeTo(t, "flexion a quarter of the way", got.Flexion, 30*unit.Degree, 1e-12)
+		closeTo(t, "adduction a quarter of the way", got.Adduction, -12.5*unit.Degree, 1e-12)
+		closeTo(t, "rotation a quarter of the way", got.InternalRotation, 15*unit.Degree, 1e-12)
 	}
 	for j := Flexion; j <= InternalRotation; j++ {
 		if got := a.With(j, 7).Angle(j); got != 7 {

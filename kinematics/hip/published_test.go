@@ -52,9 +52,9 @@ func angle(t testing.TB, row map[string]string, column string) unit.Angle {
 	return unit.Angle(number(t, row, column)) * unit.Degree
 }
 
-// near reports an angle that is not within a tolerance in degrees of the one
+// closeTo reports an angle that is not within a tolerance in degrees of the one
 // wanted.
-func near(t testing.TB, what string, got, want unit.Angle, tolerance float64) {
+func closeTo(t testing.TB, what string, got, want unit.Angle, tolerance float64) {
 	t.Helper()
 	if d := (got - want).Degrees(); !(d <= tolerance && d >= -tolerance) {
 		t.Errorf("%s = %.6f°, want %.6f° within %g°", what, got.Degrees(), want.Degrees(), tolerance)

@@ -30,7 +30,7 @@ func TestCupAndNeckAxisOfTheUsualHip(t *testing.T) {
 			t.Errorf("%s = %v, want %v", c.name, c.got, c.want)
 		}
 	}
-	near(t, "angle between them", unit.Angle(math.Acos(r3.Dot(n, v))), 25.852*unit.Degree, printed)
+	closeTo(t, "angle between them", unit.Angle(math.Acos(r3.Dot(n, v))), 25.852*unit.Degree, printed)
 }
 
 func TestTheNeckStandsAtTheNeckShaftAngleToTheShaft(t *testing.T) {
@@ -57,7 +57,7 @@ func TestAnteversionTurnsTheHeadForward(t *testing.T) {
 
 func TestVarusLaysTheNeckFlatterAndTheTipOutwards(t *testing.T) {
 	plain, varus := stem(0, 135, 0, 0).Axis(), stem(0, 135, 8, 0).Axis()
-	near(t, "neck-shaft angle in the femur", unit.Angle(math.Atan2(varus.Z, varus.Y)), 127*unit.Degree, 1e-9)
+	closeTo(t, "neck-shaft angle in the femur", unit.Angle(math.Atan2(varus.Z, varus.Y)), 127*unit.Degree, 1e-9)
 	if varus.Y <= plain.Y {
 		t.Errorf("varus neck axis %v is no flatter than %v", varus, plain)
 	}

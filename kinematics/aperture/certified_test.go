@@ -1,0 +1,77 @@
+package aperture
+
+import (
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+)
+
+func TestAMarginForSteppingNeverPromisesTooMuch(t *testing.T) {
+	for k, features := range designs {
+		r := rand.New(rand.NewPCG(31, uint64(k)))
+		for range 12 {
+			a := randomParts(r, strings.Fields(features)...).build()
+			for range 25 {
+				pose := poseOf(r.Float64()*2.2, r.Float64()*2*math.Pi, r.Float64()*2*math.Pi)
+				clear, exact := a.Clear(pose), a.Nearest(pose).Margin
+				if clear > exact+1e-12 {
+					t.Fatalf("[%s] Clear = %.9f°, but the margin is %.9f°", features, clear.Degrees(), exact.Degrees())
+				}
+				if clear <= 0 && exact > 0 {
+					t.Fatalf("[%s] Clear = %.9f° says contact, the margin is %.9f°", features, clear.Degrees(), exact.Degrees())
+				}
+			}
+		}
+	}
+}
+
+// The look-up may overstate a margin by what its words say: 0.001° on smooth
+// rims. It may never hide that there is contact by more than that.
+func TestTheLookUpIsNearTheExactMargin(t *testing.T) {
+	for k, features := range designs {
+		r := rand.New(rand.NewPCG(37, uint64(k)))
+		worst := 0.0
+		for range 12 {
+			a := randomParts(r, strings.Fields(features)...).build()
+			for range 40 {
+				pose := poseOf(r.Float64()*1.4, r.Float64()*2*math.Pi, r.Float64()*2*math.Pi)
+				if exact := a.Nearest(pose).Margin; exact > 0 {
+					worst = math.Max(worst, (a.Margin(pose) - exact).Abs().Degrees())
+				}
+			}
+		}
+		t.Logf("[%s] worst difference %.2g°", features, worst)
+		if worst > 0.001 {
+			t.Errorf("[%s] the look-up is off by %.4f°, want 0.001° at most", features, worst)
+		}
+	}
+}
+
+func TestTheMarginNeverFallsFasterThanItsRate(t *testing.T) {
+	for k, features := range designs {
+		r := rand.New(rand.NewPCG(41, uint64(k)))
+		worst := 0.0
+		for range 12 {
+			a := randomParts(r, strings.Fields(features)...).build()
+			for range 40 {
+				polar, azimuth, roll := r.Float64()*1.5, r.Float64()*2*math.Pi, r.Float64()*2*math.Pi
+				from := poseOf(polar, azimuth, roll)
+				before := a.Nearest(from).Margin
+				if before <= 0 {
+					continue
+				}
+				// Turn by a small angle about any axis.
+				to, turned := turn(r, from, math.Pow(10, -4*r.Float64())*0.3)
+				after := a.Nearest(to).Margin
+				rate := float64(before-after) / turned
+				worst = math.Max(worst, rate/a.Rate())
+				if rate > a.Rate()+1e-9 {
+					t.Fatalf("[%s] turning by %.3g° the margin falls from %.6f° to %.6f°: %.4f per degree, more than the rate %.4f",
+						features, turned*180/math.Pi, before.Degrees(), after.Degrees(), rate, a.Rate())
+				}
+			}
+		}
+		t.Logf("[%s] fastest fall %.3f of the rate", features, worst)
+	}
+}
