@@ -125,3 +125,6 @@ func (n *Number) MinSize() fyne.Size {
 	n.wide = fyne.MeasureText("−000.0", l.text, fyne.TextStyle{}).Width + 4*l.th.Size("innerPadding")
 	return fyne.NewSize(n.wide, fyne.MeasureText("0", l.text, fyne.TextStyle{}).Height+l.th.Size("innerPadding")+4)
 }
+
+// Typing reports whether something was typed that is not committed yet.
+func (n *Number) Typing() bool { return n.typing }

@@ -128,3 +128,10 @@ func (s *Session) Redo() {
 		s.show(step, s.now.Path)
 	}
 }
+
+// Resume goes on with a case of another time, whose file at path holds saved.
+func (s *Session) Resume(f casefile.File, saved kinematics.Case, path string) {
+	s.history.begin(state{file: f})
+	s.saved = saved
+	s.show(Step{}, path)
+}

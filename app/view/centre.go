@@ -98,8 +98,12 @@ func (m *centre) display(s *session.Snapshot) {
 func (m *centre) write() {
 	s := m.Session.Now()
 	setText(m.posture, m.Words.Posture(s.Contact))
-	for i := range s.Case.Active() {
-		m.designs[i].SetText(present.Letter(i))
+	for i, d := range s.Case.Active() {
+		text := present.Letter(i)
+		if d.Name != "" {
+			text = m.Words.Phrase("window_chip", "letter", text, "name", d.Name)
+		}
+		m.designs[i].SetText(text)
 	}
 }
 

@@ -1,0 +1,24 @@
+package view
+
+import (
+	"rimclear/app/scene"
+	"rimclear/kinematics/hip"
+)
+
+// LookFromFront looks from the front.
+func (e *Explore) LookFromFront() { e.centre.look(scene.Front()) }
+
+// LookFromSide looks from the side of the hip.
+func (e *Explore) LookFromSide() { e.centre.look(scene.Side()) }
+
+// LookIntoCup looks into the cup's opening.
+func (e *Explore) LookIntoCup() { e.centre.lookIntoCup() }
+
+// TogglePelvis shows or hides the half pelvis.
+func (e *Explore) TogglePelvis() { e.centre.Show(!e.centre.joint.Pelvis, e.centre.joint.Femur) }
+
+// ToggleFemur shows or hides the femur.
+func (e *Explore) ToggleFemur() { e.centre.Show(e.centre.joint.Pelvis, !e.centre.joint.Femur) }
+
+// Neutral takes the hip to neutral.
+func (e *Explore) Neutral() { goTo(e.Session, hip.Neutral) }
