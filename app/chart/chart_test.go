@@ -431,3 +431,20 @@ func TestChartWithoutADesignIsDrawn(t *testing.T) {
 		c.Draw(Subject{}, white).Image(1)
 	}
 }
+
+func TestSampledMarginIsExactWhereTheEnvelopePasses(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := anyJoint().Draw(t, "subject")
+		k := kinematics.SliceKind(rapid.IntRange(0, 2).Draw(t, "slice"))
+		sl := kinematics.StandardSlice(k, s.Posture)
+		e := sliceChart{page: newPage(s, white), slice: sl}
+		got, want := e.sample()[0], s.Designs[0].Joint.Region(sl)
+		for i, m := range want.Margin {
+			d := math.Abs(got.Z[i] - m.Degrees())
+			// Far from contact, where no line is drawn, it may be off by more.
+			if m.Abs() < 2*deg && d > 1e-9 || math.Abs(m.Degrees()) < 25 && d > 0.3 {
+				t.Fatalf("value %d: margin %v, want %v", i, got.Z[i], m.Degrees())
+			}
+		}
+	})
+}

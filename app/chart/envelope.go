@@ -7,6 +7,7 @@ import (
 	"rimclear/app/present"
 	"rimclear/kinematics"
 	"rimclear/kinematics/hip"
+	"rimclear/kinematics/unit"
 )
 
 // Contours of the margin, degrees. The zero contour is the envelope.
@@ -63,20 +64,15 @@ func tickStep(a kinematics.Axis) float64 {
 
 // sample returns the margin of each design over the slice, in degrees.
 func (e *sliceChart) sample() []figure.Field {
+	x, y := values(e.slice.Across), values(e.slice.Up)
 	fields := make([]figure.Field, len(e.Designs))
 	for i, d := range e.Designs {
-		fields[i] = fieldOf(d.Joint.Region(e.slice))
+		fields[i] = sampled(x, y, func(u, v float64) float64 {
+			p := e.slice.Held.With(e.slice.Across.Angle, unit.Angle(u)*unit.Degree)
+			return d.Joint.Margin(p.With(e.slice.Up.Angle, unit.Angle(v)*unit.Degree)).Degrees()
+		})
 	}
 	return fields
-}
-
-// fieldOf returns a region in degrees.
-func fieldOf(r kinematics.Region) figure.Field {
-	f := figure.Field{X: values(r.Slice.Across), Y: values(r.Slice.Up), Z: make([]float64, len(r.Margin))}
-	for i, m := range r.Margin {
-		f.Z[i] = m.Degrees()
-	}
-	return f
 }
 
 func values(a kinematics.Axis) []float64 {

@@ -19,22 +19,22 @@ func tints(p figure.Palette) []figure.Colour {
 // number of points apart along the axes, so that all fall alike on pixels.
 func forbidden(p figure.Palette) figure.Fill {
 	f := p.Forbidden()
-	f.Pattern.Pitch = 7 / math.Sqrt2
+	f.Pattern.Pitch = 8 / math.Sqrt2
 	return f
 }
 
-// veil is laid over what bone and soft tissue forbid.
-func veil(p figure.Palette) figure.Fill {
-	return figure.Solid(figure.Fade(p.Beyond.Fill.Colour, 0.72))
+// beyond is the fill of what is free of contact where bone and soft tissue
+// stop first.
+func beyond(p figure.Palette) figure.Colour {
+	return figure.Mix(tints(p)[1], p.Beyond.Fill.Colour, 0.6)
 }
 
 func (e *sliceChart) drawStatic(s *figure.Surface) {
 	p := e.look.Palette
 	s.PushClip(e.frame.Box.Ring())
-	e.drawMargins(s, e.frame, e.fields())
+	e.drawWithin(s, e.frame, e.fields(), e.nativeOutline())
 	e.frame.DrawGrid(s, figure.Palette{Grid: figure.Fade(p.Ink, 0.08)})
 	e.drawZeros(s)
-	e.drawNative(s)
 	e.drawEnvelopes(s, e.frame, e.fields())
 	s.PopClip()
 	e.drawLabels(s)
@@ -50,17 +50,6 @@ func (e *sliceChart) drawZeros(s *figure.Surface) {
 		{{X: zero.X, Y: box.Min.Y}, {X: zero.X, Y: box.Max.Y}},
 		{{X: box.Min.X, Y: zero.Y}, {X: box.Max.X, Y: zero.Y}},
 	}, figure.Stroke{Colour: figure.Fade(e.look.Palette.Ink, 0.2), Width: 0.8})
-}
-
-// drawNative greys what lies beyond the native passive ranges.
-func (e *sliceChart) drawNative(s *figure.Surface) {
-	p := e.look.Palette
-	outside, ring := [][]figure.Point{e.frame.Box.Ring()}, e.nativeOutline()
-	if len(ring) > 2 {
-		outside = append(outside, hole(ring))
-	}
-	s.Polygons(outside, veil(p))
-	s.Outline(ring, figure.Stroke{Colour: p.Beyond.Line, Width: 0.8, Dash: []float64{3, 2}})
 }
 
 // nativeOutline returns the native ranges on the surface.

@@ -99,26 +99,11 @@ func (g *globeChart) sample() []figure.Field {
 	v := figure.Span(-1, 1, globeCells)
 	fields := make([]figure.Field, len(g.Designs))
 	for i, d := range g.Designs {
-		fields[i] = figure.Sample(v, v, func(x, y float64) float64 {
+		fields[i] = sampled(v, v, func(x, y float64) float64 {
 			return d.Joint.Margin(thighAt(g.eye.at(x, y), g.Posture.InternalRotation)).Degrees()
 		})
 	}
 	return fields
-}
-
-// nativeField is above zero where the thigh is within the native passive
-// ranges.
-func (g *globeChart) nativeField() figure.Field {
-	v := figure.Span(-1, 1, globeCells)
-	return figure.Sample(v, v, func(x, y float64) float64 {
-		p := thighAt(g.eye.at(x, y), g.Posture.InternalRotation)
-		inside := math.Inf(1)
-		for _, a := range jointAngles {
-			r, at := nativeReach(a, p.Flexion), p.Angle(a)
-			inside = min(inside, (at - r.From).Degrees(), (r.To - at).Degrees())
-		}
-		return inside
-	})
 }
 
 // place returns where a shaft direction appears on the surface; hidden ones

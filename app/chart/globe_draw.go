@@ -17,8 +17,7 @@ func (g *globeChart) drawStatic(s *figure.Surface) {
 	p := g.look.Palette
 	disc := figure.Disc(g.frame.Box.Centre(), g.radius(), 180)
 	s.PushClip(disc)
-	g.drawMargins(s, g.frame, g.fields())
-	g.drawNative(s)
+	g.drawWithin(s, g.frame, g.fields(), g.nativeOutline())
 	g.drawGraticule(s)
 	g.drawEnvelopes(s, g.frame, g.fields())
 	s.PopClip()
@@ -27,15 +26,26 @@ func (g *globeChart) drawStatic(s *figure.Surface) {
 	g.drawAround(s, g.held())
 }
 
-// drawNative greys what lies beyond the native passive ranges.
-func (g *globeChart) drawNative(s *figure.Surface) {
-	p, f := g.look.Palette, g.nativeField()
-	outside := [][]figure.Point{g.frame.Box.Ring()}
-	for _, ring := range g.frame.Map(f.Above(0)) {
-		outside = append(outside, hole(ring))
+// nativeOutline returns the native passive ranges on the surface. What is
+// hidden lies beyond the edge of the disc, in its own direction.
+func (g *globeChart) nativeOutline() []figure.Point {
+	const step = 4 // degrees
+	ring := nativeRing(kinematics.StandardSlice(kinematics.FlexionByAdduction, g.Posture))
+	var out []figure.Point
+	for i, from := range ring {
+		to := ring[(i+1)%len(ring)]
+		n := math.Ceil(math.Hypot(to[0]-from[0], to[1]-from[1]) / step)
+		for k := 0.0; k < n; k++ {
+			f := k / n
+			x, y, depth := g.eye.see(kinematics.ShaftDirection(thigh(from[0]+f*(to[0]-from[0]), from[1]+f*(to[1]-from[1]))))
+			if depth < 0 {
+				h := math.Hypot(x, y) / 1.1
+				x, y = x/h, y/h
+			}
+			out = append(out, g.frame.At(x, y))
+		}
 	}
-	s.Polygons(outside, veil(p))
-	figure.DrawContours(s, g.frame, f, []float64{0}, figure.Stroke{Colour: p.Beyond.Line, Width: 0.8, Dash: []float64{3, 2}})
+	return out
 }
 
 // drawGraticule draws lines of equal flexion and of equal adduction every 30°.
@@ -43,7 +53,7 @@ func (g *globeChart) drawGraticule(s *figure.Surface) {
 	var lines [][]figure.Point
 	line := func(at func(k float64) hip.Posture, from, to float64) {
 		var l []figure.Point
-		for k := from; k <= to; k += 3 {
+		for k := from; k <= to; k += 5 {
 			l = append(l, g.place(at(k)))
 		}
 		lines = append(lines, l)

@@ -84,17 +84,3 @@ func along(line []figure.Point, l float64) figure.Point {
 	}
 	return line[len(line)-1]
 }
-
-// hole returns ring running against figure.Rect.Ring, so that it is a hole in
-// such a rectangle.
-func hole(ring []figure.Point) []figure.Point {
-	area := 0.0
-	for i, p := range ring {
-		q := ring[(i+1)%len(ring)]
-		area += p.X*q.Y - q.X*p.Y
-	}
-	if area > 0 {
-		return figure.Reversed(ring)
-	}
-	return ring
-}

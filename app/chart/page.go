@@ -77,14 +77,33 @@ func (p *page) areas() figure.Legend {
 	}
 }
 
-// drawMargins fills and hatches the areas of the active design inside the
-// clip that holds.
+// drawMargins fills the free side of the active design, the more the farther
+// from contact, and hatches the other.
 func (p *page) drawMargins(s *figure.Surface, fr figure.Frame, fields []figure.Field) {
-	pal := p.look.Palette
-	s.Polygon(fr.Box.Ring(), forbidden(pal))
+	s.Polygon(fr.Box.Ring(), forbidden(p.look.Palette))
 	if _, ok := p.active(); ok {
-		figure.FillContours(s, fr, fields[p.Active], marginLevels, tints(pal))
+		figure.FillContours(s, fr, fields[p.Active], marginLevels, tints(p.look.Palette))
 	}
+}
+
+// drawWithin draws the margins inside the native passive ranges, whose outline
+// is given, and greys what lies outside: there the free side is only a tinge.
+func (p *page) drawWithin(s *figure.Surface, fr figure.Frame, fields []figure.Field, outline []figure.Point) {
+	pal := p.look.Palette
+	grey := pal.Beyond.Fill.Colour
+	s.Polygon(fr.Box.Ring(), figure.Solid(grey))
+	if _, ok := p.active(); ok {
+		figure.FillContours(s, fr, fields[p.Active], marginLevels[:1], []figure.Colour{beyond(pal)})
+	}
+	if box, ok := figure.Bounds(outline); ok {
+		s.PushClip(outline)
+		s.Polygon(box.Ring(), forbidden(pal))
+		if _, ok := p.active(); ok {
+			figure.FillContours(s, fr, fields[p.Active], marginLevels, tints(pal))
+		}
+		s.PopClip()
+	}
+	s.Outline(outline, figure.Stroke{Colour: pal.Beyond.Line, Width: 0.8, Dash: []float64{3, 2}})
 }
 
 // drawEnvelopes draws the margin of the active design as thin lines and the

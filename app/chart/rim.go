@@ -136,7 +136,7 @@ func (r *rimChart) sample() []figure.Field {
 	fields := make([]figure.Field, len(r.Designs))
 	for i, d := range r.Designs {
 		now := inCup(d.Joint, r.Posture, r.Hip.PosturePlane)
-		fields[i] = figure.Sample(v, v, func(x, y float64) float64 {
+		fields[i] = sampled(v, v, func(x, y float64) float64 {
 			return d.Joint.Aperture.Margin(turned(now, offClock(x, y))).Degrees()
 		})
 	}

@@ -40,14 +40,18 @@ func (c *rulerChart) drawEnds(s *figure.Surface, r ruler) {
 // what bone and soft tissue forbid.
 func (c *rulerChart) drawBar(s *figure.Surface, r ruler, i int, sp span) {
 	p, bar := c.look.Palette, r.bar(i, len(c.Designs))
-	s.Polygon(bar.Ring(), forbidden(p))
 	from, to := r.x(-free(sp.lower)), r.x(free(sp.upper))
-	s.Polygon(figure.Rect{Min: figure.Pt(from, bar.Min.Y), Max: figure.Pt(to, bar.Max.Y)}.Ring(), figure.Solid(tints(p)[2]))
 	n := nativeReach(r.angle, r.flexion)
-	s.Polygons([][]figure.Point{
-		figure.Rect{Min: bar.Min, Max: figure.Pt(r.x(n.From.Degrees()), bar.Max.Y)}.Ring(),
-		figure.Rect{Min: figure.Pt(r.x(n.To.Degrees()), bar.Min.Y), Max: bar.Max}.Ring(),
-	}, veil(p))
+	low, high := r.x(n.From.Degrees()), r.x(n.To.Degrees())
+	part := func(x0, x1 float64, f figure.Fill) {
+		if x0 < x1 {
+			s.Polygon(figure.Rect{Min: figure.Pt(x0, bar.Min.Y), Max: figure.Pt(x1, bar.Max.Y)}.Ring(), f)
+		}
+	}
+	part(bar.Min.X, bar.Max.X, figure.Solid(p.Beyond.Fill.Colour))
+	part(from, to, figure.Solid(beyond(p)))
+	part(low, high, forbidden(p))
+	part(max(from, low), min(to, high), figure.Solid(tints(p)[2]))
 	s.Outline(bar.Ring(), figure.Stroke{Colour: p.Axis, Width: 0.6})
 	if len(c.Designs) > 1 {
 		look := p.Designs[i%4]
