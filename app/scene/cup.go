@@ -26,7 +26,7 @@ type Cup struct {
 	Bearing, Liner, Shell float64
 	// Rim shapes the liner; ShellRim the shell, Rim if nil.
 	Rim, ShellRim Polar
-	// Around is the number of steps round the rim, 64 if 0.
+	// Around is the number of steps round the rim, 52 if 0.
 	Around int
 	// Gap is the angle in radians of a sector taken out, centred on the clock
 	// position GapAt, to show what is inside; 0 for none.
@@ -36,18 +36,18 @@ type Cup struct {
 // Meshes returns the liner (nil if there is none) and the shell, each closed.
 func (c Cup) Meshes() (liner, shell *Mesh) {
 	if c.Around == 0 {
-		c.Around = 64
+		c.Around = 52
 	}
 	outer := c.ShellRim
 	if outer == nil {
 		outer = c.Rim
 	}
 	if c.Liner-c.Bearing < 0.05 {
-		return nil, c.bowl(c.Bearing, c.Shell, outer, 12, 12)
+		return nil, c.bowl(c.Bearing, c.Shell, outer, 10, 10)
 	}
 	// The liner ends a hair inside the shell, so that the two walls do not
 	// fight for the same pixels.
-	return c.bowl(c.Bearing, c.Liner-0.02, c.Rim, 12, 4), c.bowl(c.Liner, c.Shell, outer, 4, 12)
+	return c.bowl(c.Bearing, c.Liner-0.02, c.Rim, 10, 4), c.bowl(c.Liner, c.Shell, outer, 4, 10)
 }
 
 // bowl returns the closed body between two radii behind a rim, its walls in so
@@ -58,7 +58,7 @@ func (c Cup) bowl(inner, outer float64, rim Polar, insteps, outsteps int) *Mesh 
 	columns := c.Around
 	if !closed {
 		columns++
-		insteps, outsteps = 12, 12 // the gap shows every wall
+		insteps, outsteps = 10, 10 // the gap shows every wall
 	}
 	b := bowl{cup: c, rim: rim}
 	// Columns run against the clock: to the right, seen from outside the wall.

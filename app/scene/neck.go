@@ -22,7 +22,7 @@ func Taper(d0, r0, d1, r1 float64) Girth {
 // are distances where the girth has a corner (the end of a skirt): rings are
 // put there and the surface is sharp.
 func Neck(girth Girth, from, to float64, breaks ...float64) *Mesh {
-	const around, step = 48, 3.0
+	const around, step = 40, 3.0
 	var d draft
 	point := func(y float64, k int, scale float64) r3.Vec {
 		cos, sin := turnAt((k+around)%around, around)

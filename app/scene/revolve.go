@@ -49,5 +49,5 @@ func snap(m Meridian) {
 
 // Head returns the ball of a given radius about the origin.
 func Head(radius float64) *Mesh {
-	return Revolve(48, Arc(radius, 0, math.Pi, 0, 24))
+	return Revolve(42, Arc(radius, 0, math.Pi, 0, 21))
 }

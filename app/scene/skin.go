@@ -11,7 +11,7 @@ import (
 // direction is joined to the centre by a great circle. The patch is open: draw
 // it with BothSides.
 func Skin(radius float64, centre r3.Vec, boundary []r3.Vec) *Mesh {
-	const rings = 9
+	const rings = 6
 	if anticlockwise(centre, boundary) {
 		boundary = reversed(boundary)
 	}

@@ -29,7 +29,7 @@ func UsualStem(neck r3.Vec) Stem {
 // the plane of neck and shaft; its medial side bends from the neck into the
 // shaft.
 func (s Stem) Mesh() *Mesh {
-	const rings, around = 22, 32
+	const rings, around = 18, 28
 	shaft := r3.Scale(s.Axis, s.Neck)
 	start := r3.Scale(s.Collar, s.Neck)
 	lateral := r3.Unit(r3.Vec{X: s.Neck.X, Z: s.Neck.Z})
