@@ -36,22 +36,50 @@ type Aperture struct {
 	rim  implant.Rim
 	neck implant.Neck
 
-	round  bool
-	theta  unit.Angle     // half angle of the free cone, round designs only
-	vertex implant.Vertex // where a round design touches
+	round   bool
+	theta   unit.Angle     // half angle of the free cone, round designs only
+	vertex  implant.Vertex // where a round design touches
+	cosFree float64        // of theta less the touch
 
-	outline outline // of all others
+	pair      pair   // of all other designs
+	table     *table // nil for round designs
+	inscribed unit.Angle
+}
+
+// pair is a rim and a neck that are not both round: one of rimmed, necked and
+// mutual.
+type pair interface {
+	margin(Pose) unit.Angle // over samples
+	nearest(Pose) Touch     // refined on the exact shapes
+	below(Pose) unit.Angle  // a lower bound of the margin
+	seen(Pose) r3.Vec       // the direction that the table asks about
+	rate() float64
+	table() *table
+	stations() *outline // of the rim
 }
 
 // Build works out the aperture of a rim and a neck whose values are finite and
 // in range (kinematics validates them).
 func Build(rim implant.Rim, neck implant.Neck) *Aperture {
-	a := &Aperture{rim: rim, neck: neck, round: rim.Round() && neck.Round()}
-	if a.round {
+	a := &Aperture{rim: rim, neck: neck}
+	switch {
+	case rim.Round() && neck.Round():
+		a.round = true
 		a.theta, a.vertex = cone(rim, neck)
+		a.cosFree = (a.theta - touch).Cos()
+		a.inscribed = a.theta
 		return a
+	case neck.Round():
+		a.pair = newRimmed(rim, neck)
+	case rim.Round():
+		a.pair = newNecked(rim, neck)
+	default:
+		a.pair = newMutual(rim, neck)
 	}
-	a.outline = trace(rim, neck)
+	a.table = a.pair.table()
+	if a.table.usable {
+		a.inscribed = unit.Angle(math.Acos(clamp(a.table.cosLow)))
+	}
 	return a
 }
 
@@ -65,27 +93,28 @@ func (a *Aperture) Neck() implant.Neck { return a.neck }
 func (a *Aperture) Theta() (theta unit.Angle, round bool) { return a.theta, a.round }
 
 // Rate returns how fast the margin can fall, at most, per radian of rotation:
-// 1 for round necks, more for others, whose width changes as they roll.
+// 1 where it is a distance on the sphere, more where neither rim nor neck is
+// round.
 func (a *Aperture) Rate() float64 {
 	if a.round {
 		return 1
 	}
-	return a.outline.width.rate()
+	return a.pair.rate()
 }
 
 // Margin returns the angle by which the neck is clear of the rim, negative in
-// contact. For round necks it is the least rotation, in any direction, that
-// brings contact (geodesic). For others it is the gap along the neck's own
-// meridian, and Margin/Rate bounds that rotation from below.
+// contact: the least rotation, in any direction, that brings contact
+// (geodesic). Where neither rim nor neck is round it is the gap along the
+// neck's own meridian, and Margin/Rate bounds that rotation from below.
 //
-// It is exact for round designs. Others are looked up on samples of the rim
-// half a degree apart, which overstates by less than 0.001°; Nearest refines
-// on the exact rim.
+// It is exact for round designs. Others are looked up on samples half a degree
+// apart, which overstates by less than 0.005°; Nearest refines on the exact
+// shapes.
 func (a *Aperture) Margin(p Pose) unit.Angle {
 	if a.round {
 		return a.theta - polar(p.Axis)
 	}
-	return a.outline.margin(p)
+	return a.pair.margin(p)
 }
 
 // Clear returns a certified margin for stepping along a motion: the exact one
@@ -94,14 +123,14 @@ func (a *Aperture) Clear(p Pose) unit.Angle {
 	if a.round {
 		return a.theta - polar(p.Axis)
 	}
-	if b := a.outline.atLeast(p); b > near && !a.outline.beyond(p.Axis) {
+	if b := a.pair.below(p); b > exactly {
 		return b
 	}
-	return a.outline.nearest(p).Margin
+	return a.pair.nearest(p).Margin
 }
 
-// near is the bound below which Clear looks exactly.
-const near = 2 * unit.Degree
+// exactly is the bound below which Clear looks exactly.
+const exactly = 2 * unit.Degree
 
 // Touch is the place where rim and neck come closest.
 type Touch struct {
@@ -120,7 +149,7 @@ func (t Touch) RimPoint() r3.Vec {
 // Nearest returns where rim and neck come closest in angle.
 func (a *Aperture) Nearest(p Pose) Touch {
 	if !a.round {
-		return a.outline.nearest(p)
+		return a.pair.nearest(p)
 	}
 	t := Touch{
 		Margin:  a.theta - polar(p.Axis),

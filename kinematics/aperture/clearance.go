@@ -23,9 +23,10 @@ func (a *Aperture) Clearance(p Pose) float64 {
 		return a.faceToNeck(a.rim.Face(0), azimuth(p.Axis), p)
 	}
 	best := math.Inf(1)
-	at := a.closest(p, a.closest(p, 0, len(a.outline.sample), coarse)-coarse, 2*coarse+1, 1)
+	o := a.pair.stations()
+	at := a.closest(o, p, a.closest(o, p, 0, len(o.sample), coarse)-coarse, 2*coarse+1, 1)
 	for _, i := range [2]int{at - 1, at} {
-		best = math.Min(best, a.clearanceBetween(a.outline.wrap(i), p))
+		best = math.Min(best, a.clearanceBetween(o, o.wrap(i), p))
 	}
 	return best
 }
@@ -35,10 +36,10 @@ const coarse = 8
 
 // closest returns the sample of least clearance among count from a first one
 // on, at a stride.
-func (a *Aperture) closest(p Pose, from, count, stride int) int {
+func (a *Aperture) closest(o *outline, p Pose, from, count, stride int) int {
 	best, at := math.Inf(1), from
 	for i := from; i < from+count; i += stride {
-		s := &a.outline.sample[a.outline.wrap(i)]
+		s := &o.sample[o.wrap(i)]
 		if d := a.roughly(s.polar, s.phi, p); d < best {
 			best, at = d, i
 		}
@@ -64,9 +65,9 @@ func (a *Aperture) clearanceAt(polar, phi unit.Angle, p Pose) float64 {
 	return a.faceToNeck(a.rim.FaceAt(polar), phi, p)
 }
 
-func (a *Aperture) clearanceBetween(from int, p Pose) float64 {
+func (a *Aperture) clearanceBetween(o *outline, from int, p Pose) float64 {
 	f := func(t float64) float64 {
-		phi, polar := a.outline.between(from, t)
+		phi, polar := o.between(from, t)
 		return a.clearanceAt(polar, phi, p)
 	}
 	_, d := solve.Minimum(f, 0, 1)

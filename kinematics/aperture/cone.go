@@ -1,6 +1,7 @@
 package aperture
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -36,50 +37,55 @@ func cone(rim implant.Rim, neck implant.Neck) (unit.Angle, implant.Vertex) {
 // neck's width has a corner or jump, and the smooth minima between.
 func along(a, b implant.Vertex, neck implant.Neck, try func(implant.Vertex)) {
 	cuts := segmentCuts(a, b, neck)
-	for i, t := range cuts {
-		try(lerp(a, b, t))
+	for i, c := range cuts {
+		try(lerp(a, b, c.share))
 		if i > 0 {
 			gap := func(t float64) float64 {
 				v := lerp(a, b, t)
 				return float64(v.Gamma() - neck.Beta(0, v.Rho()))
 			}
-			t, _ := solve.Minimum(gap, cuts[i-1], cuts[i])
+			t, _ := solve.Minimum(gap, cuts[i-1].share, c.share)
 			try(lerp(a, b, t))
 		}
 	}
 }
 
-// segmentCuts returns 0, 1 and, in order between them, the places on the
-// segment at the neck's break distances.
-func segmentCuts(a, b implant.Vertex, neck implant.Neck) []float64 {
-	cuts := []float64{0, 1}
-	at, n := neck.Breaks(0)
-	for _, rho := range at[:n] {
-		for _, t := range crossings(a, b, rho) {
+// cut is a place on a face segment: an end (rho 0), or where the neck's width
+// has a corner or jump at distance rho.
+type cut struct{ share, rho float64 }
+
+// segmentCuts returns both ends and the neck's breaks between them, in order.
+func segmentCuts(a, b implant.Vertex, neck implant.Neck) []cut {
+	cuts := []cut{{share: 0}, {share: 1}}
+	breaks, n := neck.Breaks(0)
+	for _, rho := range breaks[:n] {
+		at, _ := crossings(a, b, rho)
+		for _, t := range at {
 			if t > 0 && t < 1 {
-				cuts = append(cuts, t)
+				cuts = append(cuts, cut{t, rho})
 			}
 		}
 	}
-	slices.Sort(cuts)
+	slices.SortFunc(cuts, func(a, b cut) int { return cmp.Compare(a.share, b.share) })
 	return cuts
 }
 
-// crossings returns where the line a→b meets the circle of radius rho.
-func crossings(a, b implant.Vertex, rho float64) []float64 {
+// crossings returns where the line a→b meets the circle of radius rho, in
+// order, if it does.
+func crossings(a, b implant.Vertex, rho float64) (at [2]float64, ok bool) {
 	dx, dy := b.Axial-a.Axial, b.Radial-a.Radial
 	qa := dx*dx + dy*dy
 	if qa == 0 {
-		return nil
+		return at, false
 	}
 	qb := (a.Axial*dx + a.Radial*dy) / qa
 	qc := (a.Axial*a.Axial + a.Radial*a.Radial - rho*rho) / qa
 	d := qb*qb - qc
 	if d < 0 {
-		return nil
+		return at, false
 	}
 	s := math.Sqrt(d)
-	return []float64{-qb - s, -qb + s}
+	return [2]float64{-qb - s, -qb + s}, true
 }
 
 func lerp(a, b implant.Vertex, t float64) implant.Vertex {

@@ -16,7 +16,6 @@ import (
 type outline struct {
 	rim    implant.Rim
 	sample []sample
-	block  []block
 	levels []level // the same for every sample; one where the face is radial
 	radial bool    // the whole face stands at its inner edge's polar angle
 	width  width
@@ -32,10 +31,11 @@ type sample struct {
 }
 
 // level is a place across the face: a share of the way along one of its
-// segments.
+// segments, or where that segment passes the distance rho.
 type level struct {
 	segment int
 	share   float64
+	rho     float64
 	widest  unit.Angle // bound on the neck's half-width there, over all samples
 }
 
@@ -44,7 +44,25 @@ func (l level) vertex(f implant.Face) implant.Vertex {
 	if f.Count == 1 {
 		return f.Corner[0]
 	}
-	return lerp(f.Corner[l.segment], f.Corner[l.segment+1], l.share)
+	a, b, share := f.Corner[l.segment], f.Corner[l.segment+1], l.share
+	if l.rho > 0 {
+		share = l.passing(a, b)
+	}
+	return lerp(a, b, share)
+}
+
+// passing returns the share at which the segment passes the level's distance,
+// the one nearest to where it did so elsewhere on the rim.
+func (l level) passing(a, b implant.Vertex) float64 {
+	at, ok := crossings(a, b, l.rho*(1-1e-13)) // the wider side of a jump
+	if !ok {
+		return l.share
+	}
+	t := at[0]
+	if math.Abs(at[1]-l.share) < math.Abs(t-l.share) {
+		t = at[1]
+	}
+	return max(0, min(1, t))
 }
 
 // spacing is the greatest arc between neighbouring samples.
@@ -52,8 +70,7 @@ const spacing = 0.5 * unit.Degree
 
 // trace samples the rim's outline.
 func trace(rim implant.Rim, neck implant.Neck) outline {
-	o := outline{rim: rim, radial: rim.Radial(), width: newWidth(rim, neck)}
-	o.levels = levels(rim, neck)
+	o := outline{rim: rim, radial: rim.Radial(), levels: levels(rim, neck)}
 	stops := stops(rim)
 	for i, from := range stops {
 		to := stops[(i+1)%len(stops)]
@@ -62,7 +79,6 @@ func trace(rim implant.Rim, neck implant.Neck) outline {
 		}
 		o.span(from, to)
 	}
-	o.gather()
 	return o
 }
 
@@ -75,20 +91,36 @@ func levels(rim implant.Rim, neck implant.Neck) []level {
 	}
 	f := rim.Face(0)
 	var list []level
-	put := func(segment int, share float64) {
+	put := func(segment int, share, rho float64) {
 		v := lerp(f.Corner[segment], f.Corner[segment+1], share)
-		band := neck.Band(v.Rho()-0.5, v.Rho()+0.5) // lips move the vertex a little
+		if rho == 0 {
+			rho = v.Rho()
+		}
+		band := neck.Band(rho-0.5, rho+0.5) // lips move the vertex a little
 		list = append(list, level{segment: segment, share: share, widest: band.Widest()})
 	}
-	put(0, 0)
+	put(0, 0, 0)
+	breaks, n := neck.Breaks(0)
 	for i := range f.Count - 1 {
-		cuts := segmentCuts(f.Corner[i], f.Corner[i+1], neck)
-		for j, t := range cuts[1:] {
-			put(i, (t+cuts[j])/2)
-			put(i, t)
+		put(i, 0.5, 0)
+		put(i, 1, 0)
+		for _, rho := range breaks[:n] {
+			if lo, hi := reach(f.Corner[i], f.Corner[i+1]); rho > lo-lipReach && rho < hi+lipReach {
+				put(i, 0.5, rho)
+				list[len(list)-1].rho = rho
+			}
 		}
 	}
 	return list
+}
+
+// lipReach is by how much, in mm, a lip may move the distances of a face that
+// is not radial.
+const lipReach = 3
+
+// reach returns the least and greatest distance of a segment's ends.
+func reach(a, b implant.Vertex) (lo, hi float64) {
+	return min(a.Rho(), b.Rho()), max(a.Rho(), b.Rho())
 }
 
 // stops returns the azimuths at which the outline has corners or steps, in
@@ -148,4 +180,56 @@ func direction(v implant.Vertex, phi unit.Angle) r3.Vec {
 func (o *outline) wrap(i int) int {
 	n := len(o.sample)
 	return ((i % n) + n) % n
+}
+
+// directions returns the points of the rim at one level, in order.
+func (o *outline) directions(l level) []r3.Vec {
+	list := make([]r3.Vec, len(o.sample))
+	for i := range o.sample {
+		s := &o.sample[i]
+		list[i] = s.first
+		if !o.radial {
+			list[i] = direction(l.vertex(o.rim.FaceAt(s.polar)), s.phi)
+		}
+	}
+	return list
+}
+
+// between returns azimuth and polar angle of the rim at x, from the sample
+// before (-1) over sample i (0) to the one after (1).
+func (o *outline) between(i int, x float64) (phi, polar unit.Angle) {
+	from, to := i, o.wrap(i+1)
+	if x < 0 {
+		from, to, x = o.wrap(i-1), i, x+1
+	}
+	a, b := &o.sample[from], &o.sample[to]
+	f := unit.Angle(x)
+	if a.riser {
+		return a.phi, a.polar + f*(b.polar-a.polar)
+	}
+	phi = a.phi + f*(b.phi-a.phi).Wrapped()
+	switch x {
+	case 0:
+		return phi, a.polar
+	case 1:
+		return phi, b.polar
+	}
+	return phi, o.rim.Polar(phi)
+}
+
+// beyond reports whether an axis points into the body of the cup.
+func (o *outline) beyond(axis r3.Vec) bool {
+	f := o.rim.Face(azimuth(axis))
+	return polar(axis) > f.Corner[0].Gamma()
+}
+
+func (o *outline) stations() *outline { return o }
+
+// signed makes the gap negative where the neck axis itself points into the
+// body of the cup.
+func (o *outline) signed(p Pose, t Touch) Touch {
+	if o.beyond(p.Axis) {
+		t.Margin = -(t.Margin + 2*o.width.narrowest).Abs()
+	}
+	return t
 }

@@ -24,11 +24,12 @@ const widthSteps = 720
 func newWidth(rim implant.Rim, neck implant.Neck) width {
 	from, to := rim.Reach()
 	w := width{band: neck.Band(from, to), round: neck.Round()}
-	w.widest, _ = w.band.Beta(0)
-	w.narrowest = w.widest
 	if w.round {
+		w.widest, _ = w.band.Beta(0)
+		w.narrowest = w.widest
 		return w
 	}
+	w.narrowest = 180 * unit.Degree
 	const step = 360 * unit.Degree / widthSteps
 	for i := range w.table {
 		b, _ := w.band.Beta(unit.Angle(i) * step)

@@ -6,25 +6,19 @@ import "rimclear/kinematics/unit"
 // radial face stands at one polar angle for all of them: Beta is then the
 // greatest half-width over the range, reached at an end or at a break.
 type Band struct {
-	neck              Neck
-	from, to          float64
-	widest, narrowest unit.Angle
-	rho               float64 // a round neck's distance of greatest width
-	round             bool
+	neck     Neck
+	from, to float64
+	round    bool
+	widest   unit.Angle // of a round neck
+	rho      float64    // a round neck's distance of greatest width
 }
 
 // Band returns the neck between two distances.
 func (n Neck) Band(from, to float64) Band {
 	b := Band{neck: n, from: from, to: to}
-	b.widest, b.rho = b.greatest(0)
-	b.narrowest, b.round = b.widest, n.Round()
-	if b.round {
-		return b
-	}
-	const steps = 720
-	for i := range steps {
-		w, _ := b.greatest(unit.Angle(i) * 360 / steps * unit.Degree)
-		b.widest, b.narrowest = max(b.widest, w), min(b.narrowest, w)
+	if n.Round() {
+		b.widest, b.rho = b.greatest(0)
+		b.round = true
 	}
 	return b
 }
@@ -58,7 +52,16 @@ func (b *Band) greatest(psi unit.Angle) (beta unit.Angle, rho float64) {
 // At returns the neck's half-width at azimuth psi and one distance.
 func (b *Band) At(psi unit.Angle, rho float64) unit.Angle { return b.neck.Beta(psi, rho) }
 
-// Widest and Narrowest bound Beta over all azimuths, sampled every half
-// degree.
-func (b *Band) Widest() unit.Angle    { return b.widest }
-func (b *Band) Narrowest() unit.Angle { return b.narrowest }
+// Widest returns the greatest half-width over all azimuths, sampled every two
+// degrees.
+func (b *Band) Widest() unit.Angle {
+	if b.round {
+		return b.widest
+	}
+	widest := unit.Angle(0)
+	for i := range 180 {
+		w, _ := b.greatest(unit.Angle(2*i) * unit.Degree)
+		widest = max(widest, w)
+	}
+	return widest
+}

@@ -7,10 +7,10 @@ const golden = 0.3819660112501051
 
 // Minimum returns the place and value of the least f on [a, b], where f falls
 // and then rises, by parabolas safeguarded with golden section (Brent's
-// method). The place is good to about 1e-8 of the interval where the bottom is
-// flat, since a flat bottom cannot be placed better; the value to rounding.
+// method). The place is good to about 1e-7 of the interval, the value to
+// rounding where the bottom is flat.
 func Minimum(f Func, a, b float64) (x, v float64) {
-	tol := 1e-9 * (b - a)
+	tol := 1e-7 * (b - a)
 	x = a + golden*(b-a)
 	v = f(x)
 	w, u := x, x // second and third best places so far

@@ -1,0 +1,92 @@
+package aperture
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"rimclear/kinematics/implant"
+	"rimclear/kinematics/unit"
+)
+
+// rimmed is a rim of any outline under a round neck: the neck axis must stay
+// out of a disc of the neck's half-width about every point of the face.
+type rimmed struct {
+	outline
+	rings []ring // one for each level across the face
+}
+
+func newRimmed(rim implant.Rim, neck implant.Neck) *rimmed {
+	m := &rimmed{outline: trace(rim, neck)}
+	m.width = newWidth(rim, neck)
+	for _, l := range m.levels {
+		m.rings = append(m.rings, newRing(m.directions(l), m.discs(l)))
+	}
+	return m
+}
+
+// discs returns the neck's half-width at the points of a level.
+func (m *rimmed) discs(l level) []unit.Angle {
+	if m.radial {
+		return []unit.Angle{m.width.widest}
+	}
+	list := make([]unit.Angle, len(m.sample))
+	for i := range m.sample {
+		list[i] = m.width.band.At(0, l.vertex(m.rim.FaceAt(m.sample[i].polar)).Rho())
+	}
+	return list
+}
+
+func (m *rimmed) margin(p Pose) unit.Angle {
+	least := unit.Angle(math.Inf(1))
+	for i := range m.rings {
+		var list shortlist
+		m.rings[i].nearest(p.Axis, &list)
+		least = min(least, list.best())
+	}
+	return m.signed(p, Touch{Margin: least}).Margin
+}
+
+func (m *rimmed) below(p Pose) unit.Angle {
+	least := unit.Angle(math.Inf(1))
+	for i := range m.rings {
+		least = min(least, m.rings[i].below(p.Axis))
+	}
+	if least > exactly && m.beyond(p.Axis) {
+		return 0
+	}
+	return least
+}
+
+func (m *rimmed) nearest(p Pose) Touch {
+	best := Touch{Margin: unit.Angle(math.Inf(1))}
+	for k := range m.rings {
+		var list shortlist
+		m.rings[k].nearest(p.Axis, &list)
+		for _, n := range list.at[:list.count] {
+			if n.gap > min(list.best(), best.Margin)+slack {
+				break
+			}
+			if t := m.refine(p, n.index, m.levels[k]); t.Margin < best.Margin {
+				best = t
+			}
+		}
+	}
+	return m.signed(p, best)
+}
+
+// table offsets the rim by the neck's half-width.
+func (m *rimmed) table() *table {
+	t := newTable()
+	for i := range m.rings {
+		t.curve(&m.rings[i])
+	}
+	t.body(&m.rings[0])
+	t.close()
+	return t
+}
+
+func (m *rimmed) rate() float64 { return 1 }
+
+// seen returns the direction that the table and the rings ask about.
+func (m *rimmed) seen(p Pose) r3.Vec { return p.Axis }

@@ -1,0 +1,165 @@
+package aperture
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"rimclear/kinematics/unit"
+)
+
+// ring is a closed curve of discs on the sphere, and finds the disc whose edge
+// is nearest to a direction. Whether a rim under a round neck or a neck in a
+// round rim: contact is a direction in one of the discs.
+type ring struct {
+	point  []r3.Vec
+	radius []unit.Angle // of each disc, or of all if there is one
+	block  []block
+	span   unit.Angle // greatest distance from a block's centre to its points and the stretches between
+	widest unit.Angle // greatest radius
+}
+
+// block is a run of points from ≤ i < to about a centre.
+type block struct {
+	from, to int
+	centre   r3.Vec
+}
+
+// blockSize is how many points a block holds.
+const blockSize = 16
+
+func newRing(points []r3.Vec, radius []unit.Angle) ring {
+	g := ring{point: points, radius: radius}
+	for _, r := range radius {
+		g.widest = max(g.widest, r)
+	}
+	least := 1.0
+	for from := 0; from < len(points); from += blockSize {
+		b := block{from: from, to: min(from+blockSize, len(points))}
+		b.centre = points[(b.from+b.to)/2]
+		for _, p := range points[b.from:b.to] {
+			least = min(least, r3.Dot(p, b.centre))
+		}
+		g.block = append(g.block, b)
+	}
+	g.span = unit.Angle(math.Acos(clamp(least))) + spacing
+	return g
+}
+
+// disc returns the radius of the disc about point i.
+func (g *ring) disc(i int) unit.Angle {
+	if len(g.radius) > 1 {
+		return g.radius[i]
+	}
+	return g.radius[0]
+}
+
+// near is a point of a ring and the distance from a direction to its disc.
+type near struct {
+	index int
+	gap   unit.Angle
+}
+
+// shortlist keeps the nearest points, each a local minimum, in order.
+type shortlist struct {
+	at    [4]near
+	count int
+}
+
+func (s *shortlist) best() unit.Angle {
+	if s.count == 0 {
+		return unit.Angle(math.Inf(1))
+	}
+	return s.at[0].gap
+}
+
+func (s *shortlist) offer(n near) {
+	i := s.count
+	for i > 0 && s.at[i-1].gap > n.gap {
+		i--
+	}
+	if i == len(s.at) {
+		return
+	}
+	s.count = min(s.count+1, len(s.at))
+	copy(s.at[i+1:s.count], s.at[i:s.count-1])
+	s.at[i] = n
+}
+
+// slack is by how much refining between points may lower a gap, at most: the
+// second order of the spacing, and kinks where lips cross.
+const slack = 0.05 * unit.Degree
+
+// nearest offers the points nearest to x to the list.
+func (g *ring) nearest(x r3.Vec, list *shortlist) {
+	first, most := 0, -2.0
+	for i := range g.block {
+		if d := r3.Dot(g.block[i].centre, x); d > most {
+			first, most = i, d
+		}
+	}
+	g.scan(x, first, list)
+	reach := list.best() + slack + g.span + g.widest
+	if reach > math.Pi {
+		reach = math.Pi
+	}
+	limit := reach.Cos()
+	for i := range g.block {
+		if i != first && r3.Dot(g.block[i].centre, x) >= limit {
+			g.scan(x, i, list)
+		}
+	}
+}
+
+// scan offers the local minima of a block. A point at its end counts as one if
+// it is nearer than its inner neighbour.
+func (g *ring) scan(x r3.Vec, i int, list *shortlist) {
+	b := &g.block[i]
+	if len(g.radius) > 1 {
+		g.scanWidths(x, b, list)
+		return
+	}
+	r := g.radius[0]
+	limit := float64(-2)
+	if l := list.best() + slack + r; l < math.Pi {
+		limit = l.Cos()
+	}
+	before, here := -2.0, r3.Dot(g.point[b.from], x)
+	for s := b.from; s < b.to; s++ {
+		after := -2.0
+		if s+1 < b.to {
+			after = r3.Dot(g.point[s+1], x)
+		}
+		if here >= before && here > after && here >= limit {
+			list.offer(near{s, unit.Angle(math.Acos(clamp(here))) - r})
+		}
+		before, here = here, after
+	}
+}
+
+// scanWidths is scan where the discs differ.
+func (g *ring) scanWidths(x r3.Vec, b *block, list *shortlist) {
+	gap := func(s int) unit.Angle { return unit.Angle(math.Acos(clamp(r3.Dot(g.point[s], x)))) - g.radius[s] }
+	before, here := unit.Angle(math.Inf(1)), gap(b.from)
+	for s := b.from; s < b.to; s++ {
+		after := unit.Angle(math.Inf(1))
+		if s+1 < b.to {
+			after = gap(s + 1)
+		}
+		if here <= before && here < after && here < list.best()+slack {
+			list.offer(near{s, here})
+		}
+		before, here = here, after
+	}
+}
+
+// below returns a lower bound of the gap.
+func (g *ring) below(x r3.Vec) unit.Angle {
+	most := -2.0
+	for i := range g.block {
+		most = max(most, r3.Dot(g.block[i].centre, x))
+	}
+	return unit.Angle(math.Acos(clamp(most))) - g.span - g.widest
+}
+
+func clamp(x float64) float64 { return max(-1, min(1, x)) }

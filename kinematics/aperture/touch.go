@@ -1,0 +1,90 @@
+package aperture
+
+import (
+	"math"
+
+	"rimclear/kinematics/implant"
+	"rimclear/kinematics/solve"
+	"rimclear/kinematics/unit"
+)
+
+// touch returns the exact gap between the neck and one point of the face.
+func (o *outline) touch(p Pose, v implant.Vertex, phi unit.Angle) Touch {
+	t := Touch{Azimuth: phi, Vertex: v}
+	at := direction(v, phi)
+	t.Roll = rollOf(p, at)
+	if o.radial {
+		beta, rho := o.width.band.Beta(t.Roll)
+		f := rho / v.Rho()
+		t.Vertex = implant.Vertex{Axial: v.Axial * f, Radial: v.Radial * f}
+		t.Margin = between(at, p.Axis) - beta
+		return t
+	}
+	t.Margin = between(at, p.Axis) - o.width.band.At(t.Roll, v.Rho())
+	return t
+}
+
+// at returns the exact gap at a place between samples, at a level.
+func (o *outline) at(p Pose, i int, x float64, l level) Touch {
+	phi, polar := o.between(i, x)
+	return o.touch(p, l.vertex(o.rim.FaceAt(polar)), phi)
+}
+
+// refine minimises the gap on the exact rim between the samples on both sides
+// of one, and across the face where it is not radial.
+func (o *outline) refine(p Pose, i int, l level) Touch {
+	x := o.along(p, i, l)
+	t := o.at(p, i, x, l)
+	if o.radial {
+		return t
+	}
+	for range 3 {
+		moved := l
+		moved.share, moved.rho = o.across(p, i, x, l), 0
+		y := o.along(p, i, moved)
+		better := o.at(p, i, y, moved)
+		if better.Margin >= t.Margin-1e-13 {
+			break
+		}
+		t, x, l = better, y, moved
+	}
+	return t
+}
+
+func (o *outline) along(p Pose, i int, l level) float64 {
+	return bottom(func(x float64) float64 { return float64(o.at(p, i, x, l).Margin) })
+}
+
+func (o *outline) across(p Pose, i int, x float64, l level) float64 {
+	gap := func(share float64) float64 {
+		return float64(o.at(p, i, x, level{segment: l.segment, share: share}).Margin)
+	}
+	share, _ := solve.Minimum(gap, math.Max(0, l.share-0.3), math.Min(1, l.share+0.3))
+	return share
+}
+
+// kink is how near to a sample its sides are tried, in shares of a spacing.
+const kink = 1e-7
+
+// bottom returns where a gap is least between the sample before (-1), its own
+// (0) and the one after (1). A corner at the sample itself is kept exactly.
+func bottom(gap solve.Func) float64 {
+	here := gap(0)
+	left, right := gap(-kink) < here, gap(kink) < here
+	switch {
+	case left && right:
+		a, va := solve.Minimum(gap, -1, 0)
+		b, vb := solve.Minimum(gap, 0, 1)
+		if vb < va {
+			return b
+		}
+		return a
+	case left:
+		a, _ := solve.Minimum(gap, -1, 0)
+		return a
+	case right:
+		b, _ := solve.Minimum(gap, 0, 1)
+		return b
+	}
+	return 0
+}
