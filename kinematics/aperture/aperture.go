@@ -108,8 +108,8 @@ func (a *Aperture) Rate() float64 {
 // neck's own meridian, and Margin/Rate bounds that rotation from below.
 //
 // It is exact for round designs. Others are looked up on samples half a degree
-// apart, which overstates by less than 0.005°; Nearest refines on the exact
-// shapes.
+// apart, which overstates by less than 0.005° (0.3° where a skirt ends on a
+// lipped face that is not radial); Nearest refines on the exact shapes.
 func (a *Aperture) Margin(p Pose) unit.Angle {
 	if a.round {
 		return a.theta - polar(p.Axis)

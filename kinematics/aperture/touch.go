@@ -70,21 +70,33 @@ const kink = 1e-7
 // (0) and the one after (1). A corner at the sample itself is kept exactly.
 func bottom(gap solve.Func) float64 {
 	here := gap(0)
-	left, right := gap(-kink) < here, gap(kink) < here
-	switch {
-	case left && right:
-		a, va := solve.Minimum(gap, -1, 0)
-		b, vb := solve.Minimum(gap, 0, 1)
-		if vb < va {
-			return b
+	best, least := 0.0, here
+	for _, end := range [2]float64{-1, 1} {
+		if gap(end*kink) >= here {
+			continue
 		}
-		return a
-	case left:
-		a, _ := solve.Minimum(gap, -1, 0)
-		return a
-	case right:
-		b, _ := solve.Minimum(gap, 0, 1)
-		return b
+		if x := downhill(gap, end, here); gap(x) < least {
+			best, least = x, gap(x)
+		}
 	}
-	return 0
+	return best
+}
+
+// downhill returns where a gap that falls from 0 towards end is least. Where it
+// jumps up on the way, as at the end of a skirt, that is at the latest the
+// jump.
+func downhill(gap solve.Func, end, here float64) float64 {
+	x, v := solve.Minimum(gap, min(0, end), max(0, end))
+	if v <= here {
+		return x
+	}
+	low, jump := 0.0, end
+	for range 40 {
+		if m := (low + jump) / 2; gap(m) <= here {
+			low = m
+		} else {
+			jump = m
+		}
+	}
+	return low
 }
