@@ -88,7 +88,7 @@ func (f Fields) Key(key string) string {
 	return v.text
 }
 
-// Line returns the text under a key, on one line of at most most characters;
+// OneLine returns the text under a key, on one line of at most most characters;
 // "" where there is none.
 func (f Fields) OneLine(key string, most int) string {
 	v, ok := f.Find(key)

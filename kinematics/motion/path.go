@@ -3,15 +3,22 @@
 package motion
 
 import (
+	"math"
+
 	"rimclear/kinematics/hip"
 	"rimclear/kinematics/unit"
 )
 
 // Path is a motion: postures joined linearly in the three joint angles. Zero
 // names the pelvic plane in which the joint angles have their zero.
+//
+// Mechanical is the angle between shaft and mechanical axis where the angles
+// are those of the mechanical axis: pelvisFromShaft = pelvisFromFemur ·
+// Rx(Mechanical). It is 0 where they are the shaft's own.
 type Path struct {
-	Zero      hip.Plane
-	Waypoints []hip.Posture
+	Zero       hip.Plane
+	Waypoints  []hip.Posture
+	Mechanical unit.Angle
 }
 
 // Place is a point of a path: so far along one of its legs. Leg 0 runs from
@@ -30,6 +37,21 @@ func (p Path) At(at Place) hip.Posture {
 		return p.Waypoints[0]
 	}
 	return p.Waypoints[at.Leg].Toward(p.Waypoints[at.Leg+1], at.Fraction)
+}
+
+// ShaftAt returns the posture of the shaft at a place, which is the posture
+// itself unless the path's angles are those of the mechanical axis.
+func (p Path) ShaftAt(at Place) hip.Posture {
+	q := p.At(at)
+	if p.Mechanical == 0 {
+		return q
+	}
+	r := q.PelvisFromFemur().Mul(hip.RotationX(p.Mechanical))
+	return hip.Posture{
+		Flexion:          unit.Angle(math.Atan2(-r[0][1], r[1][1])),
+		Adduction:        unit.Angle(math.Atan2(r[2][1], math.Hypot(r[0][1], r[1][1]))),
+		InternalRotation: unit.Angle(math.Atan2(-r[2][0], r[2][2])),
+	}
 }
 
 // End returns the last place of the path.
