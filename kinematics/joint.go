@@ -5,6 +5,7 @@ import (
 
 	"rimclear/kinematics/aperture"
 	"rimclear/kinematics/hip"
+	"rimclear/kinematics/motion"
 	"rimclear/kinematics/unit"
 )
 
@@ -73,6 +74,17 @@ func (j Joint) APPFromFemur(p hip.Posture, zero hip.Plane) hip.Rotation {
 func (j Joint) pose(p hip.Posture, zero hip.Plane) aperture.Pose {
 	r := j.cupFromAPP.Mul(j.APPFromNeck(p, zero))
 	return aperture.Pose{Superior: r.Column(0), Anterior: r.Column(1), Axis: r.Column(2)}
+}
+
+// On returns the joint as a path sees it: its postures have the path's zero,
+// and where they are those of the mechanical axis, the neck is turned in the
+// femur by what lies between it and the shaft.
+func (j Joint) On(m motion.Path) Joint {
+	j.zero = m.Zero
+	if m.Mechanical != 0 {
+		j.femurFromNeck = hip.RotationX(m.Mechanical).Mul(j.femurFromNeck)
+	}
+	return j
 }
 
 // Zero returns the plane in which postures have their zero.

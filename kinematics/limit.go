@@ -46,6 +46,7 @@ func (j Joint) SearchedLimit(m motion.Path) Limit {
 }
 
 func (j Joint) limit(m motion.Path, closed bool) Limit {
+	j = j.On(m)
 	l := Limit{Status: Free, At: m.End(), Intervals: j.intervals(m, closed)}
 	if m.Legs() == 0 {
 		if j.Aperture.Nearest(j.pose(m.At(motion.Place{}), m.Zero)).Margin <= Touch {
