@@ -115,13 +115,17 @@ func (j Joint) searchedLeg(m motion.Path, leg int, add func(from, to float64)) {
 	}
 }
 
-// steepest bounds the fall of the margin per unit of a leg's fraction: the neck
-// turns by no more than the sum of the changes of its joint angles.
+// steepest bounds the fall of the margin per unit of a leg's fraction.
 func (j Joint) steepest(m motion.Path, leg int) float64 {
+	return j.Aperture.Rate() * j.turning(m, leg)
+}
+
+// turning bounds the turn of the neck per unit of a leg's fraction, in radians:
+// no more than the sum of the changes of its joint angles.
+func (j Joint) turning(m motion.Path, leg int) float64 {
 	a, b := m.Waypoints[leg], m.Waypoints[leg+1]
-	turn := (b.Flexion - a.Flexion).Abs() + (b.Adduction - a.Adduction).Abs() +
-		(b.InternalRotation - a.InternalRotation).Abs()
-	return j.Aperture.Rate() * float64(turn)
+	return float64((b.Flexion - a.Flexion).Abs() + (b.Adduction - a.Adduction).Abs() +
+		(b.InternalRotation - a.InternalRotation).Abs())
 }
 
 // closedLeg solves a leg on which one joint angle x moves and the free set is a
