@@ -105,10 +105,14 @@ type Span struct{ Least, Most Stated }
 // Box is the separate maxima of the three joint angles.
 type Box [3]Span
 
-// Basis returns the weakest basis of the activity's values.
+// Basis returns the weakest basis of the activity's values. The end of an open
+// leg is none of them.
 func (a Activity) Basis() Basis {
 	worst := Own
 	for _, route := range a.Routes {
+		if a.Open {
+			route = route[:len(route)-1]
+		}
 		for _, w := range route {
 			for _, v := range w.Angles {
 				worst = max(worst, v.Basis)
