@@ -7,7 +7,6 @@ import (
 	"slices"
 	"testing"
 
-	"gonum.org/v1/gonum/spatial/r3"
 	"pgregory.net/rapid"
 
 	"rimclear/app/figure"
@@ -131,100 +130,6 @@ func TestTracksStopOnTheAperturesEdge(t *testing.T) {
 	})
 }
 
-func TestSpaceIsMirroredForALeftHip(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		right := anyJoint().Draw(t, "subject")
-		right.Hip.Side = hip.Right
-		left := right
-		left.Hip.Side = hip.Left
-		a, b := rimChart{page: newPage(right, white)}, rimChart{page: newPage(left, white)}
-		a.layout()
-		b.layout()
-		axis := inCup(right.Designs[0].Joint, right.Posture, right.Hip.PosturePlane).Axis
-		p, q := a.place(axis), b.place(axis)
-		if !near2(figure.Pt(380-p.X, p.Y), q, 1e-9) {
-			t.Errorf("neck axis at %v and %v: not mirrored", p, q)
-		}
-		g, h := globeChart{page: newPage(right, white), eye: globeEye}, globeChart{page: newPage(left, white), eye: globeEye}
-		g.layout()
-		h.layout()
-		thighAt := hip.Posture{Flexion: 45 * deg, Adduction: right.Posture.Adduction}
-		p, q = g.place(thighAt), h.place(thighAt)
-		if !near2(figure.Pt(380-p.X, p.Y), q, 1e-9) {
-			t.Errorf("thigh at %v and %v: not mirrored", p, q)
-		}
-	})
-}
-
-func TestThreeOClockIsAnterior(t *testing.T) {
-	for side, want := range map[hip.Side]float64{hip.Right: 0, hip.Left: 180} {
-		r := rimChart{page: newPage(small(sample(side), 1), white)}
-		r.layout()
-		if got := math.Mod(r.hour(90*deg), 360); got != want {
-			t.Errorf("side %v: 3 o'clock is drawn at %v°, want %v", side, got, want)
-		}
-		// A neck turned towards anterior is drawn towards 3.
-		to := heading(r.frame.Box.Centre(), r.place(r3.Unit(r3.Vec{Y: 1, Z: 1})))
-		if math.Abs(math.Remainder(to-want, 360)) > 1e-9 {
-			t.Errorf("side %v: an anterior neck axis is drawn at %v°, want %v", side, to, want)
-		}
-	}
-}
-
-func TestAbductedThighPointsToTheOuterSide(t *testing.T) {
-	for side, sign := range map[hip.Side]float64{hip.Right: -1, hip.Left: 1} { // seen from in front
-		g := globeChart{page: newPage(small(sample(side), 1), white), eye: globeEye}
-		g.layout()
-		out, in := g.place(thigh(30, -40)), g.place(thigh(30, 20))
-		if (out.X-in.X)*sign <= 0 {
-			t.Errorf("side %v: abducted at x %v, adducted at %v", side, out.X, in.X)
-		}
-		if up, down := g.place(thigh(90, 0)), g.place(thigh(0, 0)); up.Y >= down.Y {
-			t.Errorf("side %v: flexed at y %v is not above extended at %v", side, up.Y, down.Y)
-		}
-	}
-}
-
-func TestMapsOfTheSphereAreInverses(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		x := rapid.Float64Range(-100, 100).Draw(t, "x")
-		y := rapid.Float64Range(-100, 100).Draw(t, "y")
-		if got := onClock(offClock(x, y)); !near2(got, figure.Pt(x, y), 1e-6) {
-			t.Errorf("onClock(offClock(%v, %v)) = %v", x, y, got)
-		}
-		u, v := x/150, y/150
-		if gx, gy, depth := globeEye.see(globeEye.at(u, v)); math.Hypot(gx-u, gy-v) > 1e-12 || depth < 0 {
-			t.Errorf("see(at(%v, %v)) = %v, %v, %v", u, v, gx, gy, depth)
-		}
-		p := hip.Posture{Flexion: unit.Angle(x) * deg, Adduction: unit.Angle(y*0.85) * deg, InternalRotation: 7 * deg}
-		got := thighAt(kinematics.ShaftDirection(p), p.InternalRotation)
-		if turn(got, p) > 1e-9 {
-			t.Errorf("thighAt(ShaftDirection(%+v)) = %+v", p, got)
-		}
-	})
-}
-
-func TestTurnedNeckStaysRigidAndDoesNotRoll(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		s := anyJoint().Draw(t, "subject")
-		p := inCup(s.Designs[0].Joint, s.Posture, s.Hip.PosturePlane)
-		u := offClock(rapid.Float64Range(-120, 120).Draw(t, "x"), rapid.Float64Range(-120, 120).Draw(t, "y"))
-		q := turned(p, u)
-		for name, v := range map[string]float64{
-			"axis": r3.Dot(q.Axis, u) - 1, "superior": r3.Norm(q.Superior) - 1, "anterior": r3.Norm(q.Anterior) - 1,
-			"square": r3.Dot(q.Superior, q.Axis), "hand": r3.Dot(r3.Cross(q.Superior, q.Anterior), q.Axis) - r3.Dot(r3.Cross(p.Superior, p.Anterior), p.Axis),
-		} {
-			if math.Abs(v) > 1e-9 {
-				t.Errorf("%s is off by %v", name, v)
-			}
-		}
-		k := r3.Cross(p.Axis, u) // the axis of the turn is the same seen from both
-		if d := r3.Dot(q.Superior, k) - r3.Dot(p.Superior, k); math.Abs(d) > 1e-9 {
-			t.Errorf("the neck rolled: %v", d)
-		}
-	})
-}
-
 func TestMarkerLandsWhereTheAxesSay(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := anyJoint().Draw(t, "subject")
@@ -297,67 +202,6 @@ func static(c Chart, s Subject) []byte {
 	return img.Pix
 }
 
-func TestNativeRangesAreThoseOfTheQuestions(t *testing.T) {
-	known := 0
-	for _, q := range kinematics.Questions {
-		if q.Given || !q.Native.Known() {
-			continue
-		}
-		known++
-		a, sign := q.Movement.Joint()
-		r := nativeReach(a, q.Flexion)
-		got := r.To
-		if sign < 0 {
-			got = -r.From
-		}
-		if got != q.Native.Range {
-			t.Errorf("%s: range %v, want %v", q.Key, got.Degrees(), q.Native.Range.Degrees())
-		}
-	}
-	if known < 8 {
-		t.Errorf("only %d ranges are known", known)
-	}
-	if got := nativeRange(kinematics.Internal, 45*deg).Degrees(); math.Abs(got-(35.2+37.9)/2) > 1e-9 {
-		t.Errorf("internal rotation at 45° flexion: %v, want the middle of 35.2 and 37.9", got)
-	}
-}
-
-func TestGreyOutlineIsTheNativeRange(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		held := hip.Posture{
-			Flexion:          unit.Angle(rapid.Float64Range(-40, 140).Draw(t, "flexion")) * deg,
-			Adduction:        unit.Angle(rapid.Float64Range(-50, 50).Draw(t, "adduction")) * deg,
-			InternalRotation: unit.Angle(rapid.Float64Range(-45, 45).Draw(t, "rotation")) * deg,
-		}
-		k := kinematics.SliceKind(rapid.IntRange(0, 2).Draw(t, "slice"))
-		sl := kinematics.StandardSlice(k, held)
-		x := rapid.Float64Range(sl.Across.From.Degrees(), sl.Across.To.Degrees()).Draw(t, "x")
-		y := rapid.Float64Range(sl.Up.From.Degrees(), sl.Up.To.Degrees()).Draw(t, "y")
-		p := held.With(sl.Across.Angle, unit.Angle(x)*deg).With(sl.Up.Angle, unit.Angle(y)*deg)
-		want, nearEdge := true, false
-		for _, a := range jointAngles {
-			r, v := nativeReach(a, p.Flexion), p.Angle(a)
-			want = want && r.holds(v)
-			nearEdge = nearEdge || (v-r.From).Abs() < 1e-6 || (v-r.To).Abs() < 1e-6
-		}
-		if got := inside(x, y, nativeRing(sl)); got != want && !nearEdge {
-			t.Errorf("slice %v at %v, %v: inside %v, want %v", k, x, y, got, want)
-		}
-	})
-}
-
-// inside reports whether a point lies in a ring, by the crossings of a ray.
-func inside(x, y float64, ring [][2]float64) bool {
-	in := false
-	for i, p := range ring {
-		q := ring[(i+1)%len(ring)]
-		if (p[1] > y) != (q[1] > y) && x < p[0]+(y-p[1])/(q[1]-p[1])*(q[0]-p[0]) {
-			in = !in
-		}
-	}
-	return in
-}
-
 func TestSpreadKeepsOrderAndDistance(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		want := rapid.SliceOfN(rapid.Float64Range(-360, 360), 1, 8).Draw(t, "want")
@@ -367,43 +211,6 @@ func TestSpreadKeepsOrderAndDistance(t *testing.T) {
 			for k := range at[:i] {
 				if d := math.Abs(math.Remainder(at[i]-at[k], 360)); d < gap-0.2 {
 					t.Errorf("%v and %v are %v° apart in %v", at[i], at[k], d, at)
-				}
-			}
-		}
-	})
-}
-
-func TestNeedleIsFoundWhereItIsDrawn(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		s := anyJoint().Draw(t, "subject")
-		c := newRulerChart(s, white)
-		for _, r := range c.rulers {
-			v := s.Posture.Angle(r.angle)
-			at := figure.Pt(r.x(v.Degrees()), r.box.Min.Y+1)
-			angle, got, ok := RulerAt(s, white, at)
-			if !ok || angle != r.angle || (got-v).Abs() > 1e-9 {
-				t.Errorf("needle of %v at %v: found %v at %v (%v)", r.angle, v.Degrees(), angle, got.Degrees(), ok)
-			}
-		}
-	})
-}
-
-func TestRulerEndsWhereTheMotionStops(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		s := anyJoint().Draw(t, "subject")
-		c := newRulerChart(s, white)
-		for _, r := range c.rulers {
-			lower, upper := senses(r.angle)
-			sp := r.spans()[0]
-			for m, a := range map[kinematics.Movement]kinematics.Answer{lower: sp.lower, upper: sp.upper} {
-				if !a.Reached {
-					continue
-				}
-				start := hip.Posture{Flexion: r.flexion}
-				l := s.Designs[0].Joint.Limit(m.Path(start, a.Question.End, s.Hip.PosturePlane))
-				_, sign := m.Joint()
-				if d := (sign*l.Angle - a.Reading).Abs(); d > 1e-6 {
-					t.Errorf("movement %v at %v: ruler ends at %v, the motion stops at %v", m, r.flexion.Degrees(), a.Reading.Degrees(), (sign * l.Angle).Degrees())
 				}
 			}
 		}

@@ -23,7 +23,7 @@ func slice(key string, k kinematics.SliceKind, title func(*present.Words) string
 		e.fields = sync.OnceValue(e.sample)
 		name := title(l.Words)
 		return figure.Figure{
-			Title: name, Alt: l.Phrase("chart_alt", "title", name, "held", e.held()), Size: l.Size, Paper: l.Palette.Paper,
+			Title: name, Alt: e.alt(name, e.held()), Size: l.Size, Paper: l.Palette.Paper,
 			Static: e.drawStatic, Marker: e.drawMarker, Plot: e.frame,
 		}
 	}}

@@ -25,7 +25,7 @@ var thighGlobe = Chart{
 		g.fields = sync.OnceValue(g.sample)
 		title := globeTitle(l.Words)
 		return figure.Figure{
-			Title: title, Alt: l.Phrase("chart_alt", "title", title, "held", g.held()), Size: l.Size, Paper: l.Palette.Paper,
+			Title: title, Alt: g.alt(title, g.held()), Size: l.Size, Paper: l.Palette.Paper,
 			Static: g.drawStatic, Marker: g.drawMarker, Plot: g.frame,
 		}
 	},

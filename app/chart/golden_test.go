@@ -22,6 +22,9 @@ var numbers = regexp.MustCompile(`-?\d+(\.\d+)?`)
 
 const goldenTolerance = 0.03 // points
 
+// described is the sentence on a chart, which names the side.
+var described = regexp.MustCompile(`<desc>.*</desc>`)
+
 // spatial are the charts that show space, and so are mirrored for a left hip.
 var spatial = map[string]bool{"thigh_globe": true, "rim_clock": true}
 
@@ -34,7 +37,7 @@ func TestGoldenCharts(t *testing.T) {
 		compareGolden(t, filepath.Join(folder, c.Key+".svg"), drawn(hip.Right))
 		if spatial[c.Key] {
 			compareGolden(t, filepath.Join(folder, c.Key+"_left.svg"), drawn(hip.Left))
-		} else if !bytes.Equal(drawn(hip.Right), drawn(hip.Left)) {
+		} else if said := regexp.MustCompile(`<desc>.*</desc>`); !bytes.Equal(said.ReplaceAll(drawn(hip.Right), nil), said.ReplaceAll(drawn(hip.Left), nil)) {
 			t.Errorf("%s of a left hip differs from that of a right one", c.Key)
 		}
 	}

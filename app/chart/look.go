@@ -3,7 +3,6 @@ package chart
 import (
 	"rimclear/app/figure"
 	"rimclear/app/present"
-	"rimclear/kinematics/unit"
 )
 
 // Look is how a chart is to be drawn: how large, in which theme, in which
@@ -38,6 +37,3 @@ func (l Look) soft(k float64) figure.TextStyle {
 
 // Phrase returns a phrase with its {places} filled by pairs of name and value.
 func (l Look) Phrase(key string, parts ...string) string { return l.Words.Phrase(key, parts...) }
-
-// degrees returns an angle in whole degrees.
-func degrees(a unit.Angle) string { return figure.Number(a.Degrees(), 0) + "°" }

@@ -1,7 +1,12 @@
 package chart
 
 import (
+	"slices"
+	"strings"
+
 	"rimclear/app/figure"
+	"rimclear/kinematics"
+	"rimclear/kinematics/hip"
 )
 
 // page is what the charts share: a line of the designs and of what is held at
@@ -22,6 +27,34 @@ func newPage(s Subject, l Look) page {
 	p.body.Min.Y += l.font(1).LineHeight() + 0.3*size
 	p.body.Max.Y = p.foot.Y - 0.2*size
 	return p
+}
+
+// alt returns a chart in a sentence, with where the grey areas come from.
+func (p *page) alt(title, held string) string {
+	return p.look.Phrase("chart_alt", "title", title, "held", held, "source", p.sources())
+}
+
+// sources lists the sources of the native passive ranges, each once.
+func (p *page) sources() string {
+	var keys []string
+	for _, q := range kinematics.Questions {
+		if q.Native.Known() && !slices.Contains(keys, q.Native.Source) {
+			keys = append(keys, q.Native.Source)
+		}
+	}
+	for i, key := range keys {
+		keys[i] = p.look.Words.Source(key)
+	}
+	return strings.Join(keys, "; ")
+}
+
+// sideWords returns "right hip" or "left hip".
+func (p *page) sideWords() string {
+	side := p.look.Words.Choice("side", "right")
+	if p.Hip.Side == hip.Left {
+		side = p.look.Words.Choice("side", "left")
+	}
+	return p.look.Phrase("hip", "side", side)
 }
 
 // drawAround draws the legends, and at the upper right what is held.

@@ -27,7 +27,7 @@ var rimClock = Chart{
 		r.layout()
 		title := rimTitle(l.Words)
 		return figure.Figure{
-			Title: title, Alt: title + ".", Size: l.Size, Paper: l.Palette.Paper,
+			Title: title, Alt: r.alt(title, r.sideWords()), Size: l.Size, Paper: l.Palette.Paper,
 			Static: r.drawStatic, Marker: r.drawMarker, Plot: r.frame,
 		}
 	},
@@ -66,22 +66,21 @@ const (
 	rimMost  = 150
 )
 
-// widest returns how far from the cup axis the neck axis is free at most, in
-// degrees; designs that are not round are looked at every few degrees.
+// widest returns about how far from the cup axis the neck axis is free at
+// most, in degrees: for designs that are not round, the rim's angle less the
+// neck's half-width there.
 func (r *rimChart) widest() float64 {
 	most := 0.0
 	for _, d := range r.Designs {
-		if theta, round := d.Joint.Aperture.Theta(); round {
+		a := d.Joint.Aperture
+		if theta, round := a.Theta(); round {
 			most = max(most, theta.Degrees())
 			continue
 		}
-		now := inCup(d.Joint, r.Posture, r.Hip.PosturePlane)
-		for azimuth := 0.0; azimuth < 360; azimuth += 10 {
-			s, c := math.Sincos(azimuth * math.Pi / 180)
-			for polar := rimMost - rimRoom + 0.0; polar > most; polar -= 3 {
-				if d.Joint.Aperture.Margin(turned(now, offClock(polar*s, polar*c))) > 0 {
-					most = polar
-				}
+		for azimuth := unit.Angle(0); azimuth < 360*unit.Degree; azimuth += 15 * unit.Degree {
+			edge := a.Rim().Face(azimuth).Corner[0]
+			for _, roll := range []unit.Angle{0, 90 * unit.Degree} {
+				most = max(most, (edge.Gamma() - a.Neck().Beta(roll, edge.Rho())).Degrees())
 			}
 		}
 	}

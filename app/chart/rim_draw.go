@@ -6,7 +6,6 @@ import (
 	"strconv"
 
 	"rimclear/app/figure"
-	"rimclear/kinematics/hip"
 	"rimclear/kinematics/unit"
 )
 
@@ -27,14 +26,6 @@ func (r *rimChart) drawStatic(s *figure.Surface) {
 	r.drawBadges(s)
 	r.drawList(s)
 	r.drawAround(s, r.sideWords())
-}
-
-func (r *rimChart) sideWords() string {
-	side := r.look.Words.Choice("side", "right")
-	if r.Hip.Side == hip.Left {
-		side = r.look.Words.Choice("side", "left")
-	}
-	return r.look.Phrase("hip", "side", side)
 }
 
 // drawGrid draws circles every 30° from the cup axis and the hours' rays.

@@ -21,7 +21,7 @@ var limitRulers = Chart{
 		c := newRulerChart(s, l)
 		title := rulerTitle(l.Words)
 		return figure.Figure{
-			Title: title, Alt: title + ".", Size: l.Size, Paper: l.Palette.Paper,
+			Title: title, Alt: c.alt(title, c.sideWords()), Size: l.Size, Paper: l.Palette.Paper,
 			Static: c.drawStatic, Marker: c.drawMarker,
 		}
 	},
