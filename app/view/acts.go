@@ -15,10 +15,13 @@ func (e *Explore) LookFromSide() { e.centre.look(scene.Side()) }
 func (e *Explore) LookIntoCup() { e.centre.lookIntoCup() }
 
 // TogglePelvis shows or hides the half pelvis.
-func (e *Explore) TogglePelvis() { e.centre.Show(!e.centre.joint.Pelvis, e.centre.joint.Femur) }
+func (e *Explore) TogglePelvis() { e.centre.pelvis.Tapped(nil) }
 
 // ToggleFemur shows or hides the femur.
-func (e *Explore) ToggleFemur() { e.centre.Show(e.centre.joint.Pelvis, !e.centre.joint.Femur) }
+func (e *Explore) ToggleFemur() { e.centre.femur.Tapped(nil) }
+
+// ToggleGlass makes the bones glass, or solid again.
+func (e *Explore) ToggleGlass() { e.centre.glass.Tapped(nil) }
 
 // Neutral takes the hip to neutral.
 func (e *Explore) Neutral() { goTo(e.Session, hip.Neutral) }

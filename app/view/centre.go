@@ -24,6 +24,7 @@ type centre struct {
 	remove  *control.Chip
 	pelvis  *control.Chip
 	femur   *control.Chip
+	glass   *control.Chip
 	posture *widget.Label
 	object  *fyne.Container
 }
@@ -31,11 +32,11 @@ type centre struct {
 func newCentre(c *Context) *centre {
 	m := &centre{Context: c, joint: newJoint(), picture: control.NewOrbit(home), posture: widget.NewLabel("")}
 	m.posture.Wrapping, m.posture.Alignment = fyne.TextWrapWord, fyne.TextAlignCenter
-	chips := container.New(control.Flow{Gap: 4})
-	chip := func(key string, act func()) *control.Chip {
+	chips, views := container.New(control.Flow{Gap: 4}), container.New(control.Flow{Gap: 4})
+	chip := func(row *fyne.Container, key string, act func()) *control.Chip {
 		k := control.NewChip(c.Words.Phrase(key), c.Words.Phrase(key+"_help"), act)
 		k.Hint = c.Hint
-		chips.Add(k)
+		row.Add(k)
 		return k
 	}
 	for i := range m.designs {
@@ -43,16 +44,17 @@ func newCentre(c *Context) *centre {
 		m.designs[i].Design = i
 		chips.Add(m.designs[i])
 	}
-	m.add = chip("window_add_design", c.Session.Duplicate)
-	m.remove = chip("window_remove_design", c.Session.Remove)
-	chip("window_front", func() { m.look(scene.Front()) })
-	chip("window_side", func() { m.look(scene.Side()) })
-	chip("window_cup", m.lookIntoCup)
-	m.pelvis = chip("window_pelvis", func() { m.Show(!m.joint.Pelvis, m.joint.Femur) })
-	m.femur = chip("window_femur", func() { m.Show(m.joint.Pelvis, !m.joint.Femur) })
+	m.add = chip(chips, "window_add_design", c.Session.Duplicate)
+	m.remove = chip(chips, "window_remove_design", c.Session.Remove)
+	chip(views, "window_front", func() { m.look(scene.Front()) })
+	chip(views, "window_side", func() { m.look(scene.Side()) })
+	chip(views, "window_cup", m.lookIntoCup)
+	m.pelvis = chip(views, "window_pelvis", func() { m.Show(!m.joint.Pelvis, m.joint.Femur, m.joint.Glass) })
+	m.femur = chip(views, "window_femur", func() { m.Show(m.joint.Pelvis, !m.joint.Femur, m.joint.Glass) })
+	m.glass = chip(views, "window_glass", func() { m.Show(m.joint.Pelvis, m.joint.Femur, !m.joint.Glass) })
 	m.pelvis.SetChosen(true)
 	m.femur.SetChosen(true)
-	m.object = container.New(&centreLayout{m, chips}, chips, m.picture, m.posture)
+	m.object = container.New(&centreLayout{m, chips, views}, chips, m.picture, views, m.posture)
 	return m
 }
 
@@ -74,9 +76,10 @@ func (m *centre) look(from scene.Camera) {
 // lookIntoCup looks against the cup's axis, from near.
 func (m *centre) lookIntoCup() { m.picture.LookFrom(scene.Facing(m.Session.Now().Joint.CupAxis())) }
 
-// Show shows or hides the bones.
-func (m *centre) Show(pelvis, femur bool) {
-	m.joint.Pelvis, m.joint.Femur = pelvis, femur
+// Show shows or hides the bones, or makes them glass.
+func (m *centre) Show(pelvis, femur, glass bool) {
+	m.joint.Pelvis, m.joint.Femur, m.joint.Glass = pelvis, femur, glass
+	m.glass.SetChosen(glass)
 	m.pelvis.SetChosen(pelvis)
 	m.femur.SetChosen(femur)
 	m.display(m.Session.Now())
@@ -128,6 +131,7 @@ func (m *centre) label(s *session.Snapshot) control.Label {
 type centreLayout struct {
 	m     *centre
 	chips *fyne.Container
+	views *fyne.Container
 }
 
 func (l *centreLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(300, 300) }
@@ -143,6 +147,9 @@ func (l *centreLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	top := h + 2*pad
 	l.m.picture.Move(fyne.NewPos(0, top))
 	l.m.picture.Resize(fyne.NewSize(size.Width, max(size.Height-top-foot, 1)))
+	v := flow.HeightFor(l.views.Objects, size.Width-2*pad)
+	l.views.Move(fyne.NewPos(pad, top+pad))
+	l.views.Resize(fyne.NewSize(size.Width-2*pad, v))
 	l.m.posture.Move(fyne.NewPos(0, size.Height-foot))
 	l.m.posture.Resize(fyne.NewSize(size.Width, foot))
 }

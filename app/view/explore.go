@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
 	"rimclear/app/control"
 	"rimclear/app/session"
@@ -12,6 +13,7 @@ import (
 // Explore is the joint with what one may change and what follows from it.
 type Explore struct {
 	*Context
+	strip   fyne.CanvasObject
 	panel   *panel
 	centre  *centre
 	answers *answers
@@ -27,6 +29,9 @@ func NewExplore(c *Context) *Explore {
 	e := &Explore{Context: c, panel: newPanel(c), centre: newCentre(c), answers: newAnswers(c), caution: newCaution(c)}
 	e.centre.picture.OnDrawn = e.Pace.drawn
 	e.words = &pacer{Context: c, every: wordsEvery, do: e.write}
+	mode := control.NewMode(c.Words.Phrase("window_explore"), c.Words.Phrase("window_explore_help"))
+	mode.Hint = c.Hint
+	e.strip = container.NewVBox(mode)
 	e.object = e.arrange()
 	c.Session.Watch(e.display)
 	e.display(c.Session.Now())

@@ -3,8 +3,6 @@ package view
 import (
 	"math"
 
-	"gonum.org/v1/gonum/spatial/r3"
-
 	"rimclear/app/scene"
 	"rimclear/app/session"
 	"rimclear/kinematics"
@@ -16,36 +14,36 @@ import (
 // joint makes the parts of the picture from a snapshot. Meshes are made anew
 // only when the shape they show changes.
 type joint struct {
-	rim    implant.Rim
-	neck   implant.Neck
-	stem   hip.Stem
-	liner  *scene.Mesh
-	shell  *scene.Mesh
-	head   *scene.Mesh
-	collum *scene.Mesh // the neck
-	body   *scene.Mesh // of the stem
-	bead   *scene.Mesh // of the contact's mark
-	list   []scene.Instance
+	rim  implant.Rim
+	neck implant.Neck
+	stem hip.Stem
+
+	liner, shell *scene.Mesh
+	mobile       *scene.Mesh // the mobile liner of a dual mobility bearing
+	head         *scene.Mesh
+	collum       *scene.Mesh // the neck
+	body         *scene.Mesh // of the stem
+	pelvis       *scene.Mesh
+	reamed       float64 // radius to which the pelvis was opened, mm
+	mark         *scene.Mesh
+	marked       float64 // clock position of the mark
+	list         []scene.Instance
 
 	Pelvis, Femur bool // show the bones
+	Glass         bool // and see through them
 }
 
-func newJoint() *joint {
-	return &joint{bead: scene.Head(1.3), Pelvis: true, Femur: true}
-}
+func newJoint() *joint { return &joint{Pelvis: true, Femur: true} }
 
-// shellBehind is how much farther from the opening the shell ends than the
-// liner, and shellWall its thickness, both for the eye alone: the model's cup
-// ends where its wall does.
+// What follows is for the eye alone; the model has no part in it.
 const (
-	shellBehind = 7 * math.Pi / 180
-	shellWall   = 3.5
+	shellBehind = 7 * math.Pi / 180 // how much farther from the opening the shell ends than the liner
+	shellWall   = 3.5               // mm
+	reamedBy    = 1.0               // room between shell and bone, mm
+	neckEnd     = 36.0              // how far from the head centre a neck is drawn at least, mm
+	gap         = 0.15              // between surfaces that would share their pixels, mm
+	glass       = 0.28              // opacity of bones one sees through
 )
-
-// boneNeck is the diameter from which a neck is drawn as the bone neck of a
-// resurfaced hip and not as a stem's: for the eye alone, the model does not
-// care.
-const boneNeck = 20
 
 // instances returns the parts as they stand in a snapshot. The slice is used
 // again.
@@ -55,8 +53,10 @@ func (j *joint) instances(s *session.Snapshot) []scene.Instance {
 	cup := partPose(s.Joint.APPFromCup())
 	femur := framePose(s.Joint.APPFromFemur(s.Case.Posture, s.Case.Hip.PosturePlane))
 	neck := partPose(s.Joint.APPFromNeck(s.Case.Posture, s.Case.Hip.PosturePlane))
-	resurfaced := d.Neck.Widest() >= boneNeck
-
+	bone := scene.IvoryBone
+	if j.Glass {
+		bone = bone.Faded(glass)
+	}
 	j.list = j.list[:0]
 	add := func(m *scene.Mesh, at scene.Pose, of scene.Material) {
 		if m != nil {
@@ -64,69 +64,85 @@ func (j *joint) instances(s *session.Snapshot) []scene.Instance {
 		}
 	}
 	if j.Pelvis {
-		add(scene.Hemipelvis(), scene.Still, scene.IvoryBone)
+		add(j.pelvis, scene.Still, bone)
 	}
 	add(j.shell, cup, scene.DarkShell)
 	add(j.liner, cup, scene.PaleBlue)
+	add(j.mobile, neck, scene.PaleBlue)
 	add(j.head, scene.Still, scene.Ceramic)
-	switch {
-	case resurfaced:
+	if d.Bearing == kinematics.Resurfacing {
 		add(j.collum, neck, scene.IvoryBone)
 		if j.Femur {
-			add(scene.FemurNeck(), femur, scene.IvoryBone)
+			add(scene.FemurNeck(), femur, bone)
 		}
-	default:
+	} else {
 		add(j.collum, neck, scene.BrushedGrey)
 		add(j.body, femur, scene.BrushedGrey)
 		if j.Femur {
-			add(scene.FemurCut(), femur, scene.IvoryBone)
+			add(scene.FemurCut(), femur, bone)
 		}
 	}
 	if s.Contact.InContact() {
-		j.mark(s)
+		add(j.wedge(s), cup, scene.ContactMark)
 	}
 	return j.list
 }
 
-// mark lays a string of beads along the rim where it is touched.
-func (j *joint) mark(s *session.Snapshot) {
-	const each = 3 * unit.Degree
-	axis, at := s.Joint.CupAxis(), s.Contact.RimPoint
-	for k := -4; k <= 4; k++ {
-		p := r3.Rotate(at, float64(unit.Angle(k)*each), axis)
-		j.list = append(j.list, scene.Instance{Mesh: j.bead, Pose: scene.At(p), Material: scene.ContactMark})
+// wedge returns the mark on the rim where it is touched.
+func (j *joint) wedge(s *session.Snapshot) *scene.Mesh {
+	clock := s.Contact.Azimuth.Radians()
+	if j.mark == nil || clock != j.marked {
+		r := j.rim.HeadDiameter / 2
+		j.marked = clock
+		j.mark = scene.Mark{Rim: j.face(), Clock: clock, Inner: r + 0.2, Outer: r + j.rim.Wall + shellWall + 5}.Mesh()
 	}
+	return j.mark
+}
+
+func (j *joint) face() scene.Polar {
+	rim := j.rim
+	return func(clock, distance float64) float64 { return facePolar(rim, clock, distance) }
 }
 
 // remake makes the meshes of a design that are not at hand.
 func (j *joint) remake(d *kinematics.Design) {
 	if d.Rim != j.rim || j.head == nil {
-		j.rim = d.Rim
-		r := d.Rim.HeadDiameter / 2
-		j.head = scene.Head(r - 0.15)
-		face := func(clock, distance float64) float64 { return facePolar(d.Rim, clock, distance) }
-		j.liner, j.shell = scene.Cup{
-			Bearing: r, Liner: r + d.Rim.Wall, Shell: r + d.Rim.Wall + shellWall,
-			Rim: face,
-			ShellRim: func(clock, _ float64) float64 {
-				return math.Min(face(clock, r+d.Rim.Wall)+shellBehind, math.Pi-0.1)
-			},
-		}.Meshes()
+		j.rim, j.mark = d.Rim, nil
+		j.remakeCup()
 	}
 	if d.Neck != j.neck || d.Stem != j.stem || j.collum == nil {
 		j.neck, j.stem = d.Neck, d.Stem
 		j.collum = neckMesh(d)
-		stem := scene.UsualStem(d.Stem.Axis())
-		j.body = stem.Mesh()
+		j.body = scene.UsualStem(d.Stem.Axis()).Mesh()
 	}
 }
 
-// neckEnd is how far from the head centre a neck is drawn, mm.
-const neckEnd = 36
+func (j *joint) remakeCup() {
+	r, face := j.rim.HeadDiameter/2, j.face()
+	outer := r + j.rim.Wall
+	j.liner, j.shell = scene.Cup{
+		Bearing: r, Liner: outer, Shell: outer + shellWall, Rim: face,
+		ShellRim: func(clock, _ float64) float64 { return math.Min(face(clock, outer)+shellBehind, math.Pi-0.1) },
+	}.Meshes()
+	j.mobile = nil
+	if m := j.rim.Mobile; m.Present() {
+		_, j.mobile = scene.Cup{
+			Bearing: m.Head / 2, Liner: m.Head / 2, Shell: r - gap, Rim: scene.Flat(m.Arc.Radians()),
+		}.Meshes()
+		r = m.Head / 2
+	}
+	j.head = scene.Head(r - gap)
+	if wide := math.Ceil(2*(outer+shellWall+reamedBy)) / 2; j.pelvis == nil || wide != j.reamed {
+		j.reamed, j.pelvis = wide, scene.Hemipelvis().Reamed(wide)
+	}
+}
 
 func neckMesh(d *kinematics.Design) *scene.Mesh {
 	at, n := d.Neck.Breaks(0)
 	from := 0.3 * d.Rim.HeadDiameter
+	if m := d.Rim.Mobile; m.Present() {
+		from = 0.3 * m.Head
+	}
 	to := math.Max(neckEnd, d.Rim.HeadDiameter/2+14)
 	return scene.Neck(func(distance, azimuth float64) float64 {
 		return d.Neck.Radius(unit.Angle(azimuth), distance)
@@ -149,7 +165,7 @@ func facePolar(rim implant.Rim, clock, distance float64) float64 {
 		}
 		last = next
 	}
-	if f.Count > 0 && distance < f.Corner[0].Rho() {
+	if distance < f.Corner[0].Rho() {
 		return f.Corner[0].Gamma().Radians()
 	}
 	return last.Gamma().Radians()

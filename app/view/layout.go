@@ -14,7 +14,7 @@ import (
 type caution struct {
 	*Context
 	label *widget.Label
-	rules [3]*canvas.Rectangle
+	rules [4]*canvas.Rectangle
 }
 
 func newCaution(c *Context) *caution {
@@ -37,6 +37,7 @@ func (c *caution) restyle() {
 
 // Widths of the columns, before the text is enlarged.
 const (
+	stripWidth   = 52
 	panelWidth   = 300
 	answersWidth = 380
 	// stackedBelow is the window's width under which limits and chart take
@@ -46,8 +47,8 @@ const (
 
 func (e *Explore) arrange() *fyne.Container {
 	c := e.caution
-	return container.New(&exploreLayout{e}, e.panel.object, e.centre.object, e.answers.object,
-		c.label, c.rules[0], c.rules[1], c.rules[2])
+	return container.New(&exploreLayout{e}, e.strip, e.panel.object, e.centre.object, e.answers.object,
+		c.label, c.rules[0], c.rules[1], c.rules[2], c.rules[3])
 }
 
 // exploreLayout lays the three columns beside each other and the caution under
@@ -60,6 +61,7 @@ func (l *exploreLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.New
 func (l *exploreLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	e := l.e
 	k := e.Theme.Size(theme.SizeNameText) / 13
+	strip := float32(stripWidth) * k
 	left := min(panelWidth*k, size.Width*0.27)
 	right := min(answersWidth*k, size.Width*0.34)
 	e.answers.Narrow = size.Width < stackedBelow*k
@@ -72,7 +74,10 @@ func (l *exploreLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		o.Resize(fyne.NewSize(w, h))
 	}
 	lay(c.label, 0, body, size.Width, foot)
-	lay(e.panel.object, 0, 0, left, body)
+	lay(e.strip, 0, 0, strip, body)
+	lay(c.rules[3], strip, 0, 1, body)
+	lay(e.panel.object, strip+1, 0, left, body)
+	left += strip + 1
 	lay(e.centre.object, left+1, 0, size.Width-left-right-2, body)
 	lay(e.answers.object, size.Width-right, 0, right, body)
 	lay(c.rules[0], left, 0, 1, body)

@@ -142,7 +142,8 @@ func (l *limits) display(s *session.Snapshot) {
 	for _, n := range l.lines {
 		n.ruler.Stretch(l.reach(s, n.low), l.reach(s, n.high))
 		at := n.start(&s.Case).With(n.joint, s.Case.Posture.Angle(n.joint))
-		n.ruler.Point(s.Case.Posture.Angle(n.joint).Degrees(), same(at, s.Case.Posture))
+		n.ruler.Point(s.Case.Posture.Angle(n.joint).Degrees(), same(at, s.Case.Posture),
+			n.asked.Given || n.asked.Flexion != 0)
 	}
 }
 

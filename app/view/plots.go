@@ -144,8 +144,8 @@ func (p *plots) ask() {
 	}
 }
 
-// slices are the charts of which a point is a posture.
-var slices = map[string]kinematics.SliceKind{
+// sliceKinds are the charts of which a point is a posture.
+var sliceKinds = map[string]kinematics.SliceKind{
 	"envelope_flexion_rotation":   kinematics.FlexionByRotation,
 	"envelope_flexion_adduction":  kinematics.FlexionByAdduction,
 	"envelope_adduction_rotation": kinematics.AdductionByRotation,
@@ -153,7 +153,7 @@ var slices = map[string]kinematics.SliceKind{
 
 // point takes the posture to a place of a chart, where it is one.
 func (p *plots) point(x, y float64) {
-	kind, ok := slices[p.kind.Key]
+	kind, ok := sliceKinds[p.kind.Key]
 	if !ok {
 		return
 	}
