@@ -30,6 +30,7 @@ var commands = []command{
 	{"test", "everything a change must pass: format, tests, vet, staticcheck, race, a real window", test},
 	{"race", "all tests under the race detector, the window's own rooms included", race},
 	{"fuzz", "every fuzz test in turn (-for 20s each, -only NAME)", fuzz},
+	{"mutate", "deliberate faults, one at a time, each of which a test must notice (-only TEXT)", mutate},
 	{"bench", "every benchmark (-only NAME, -for 1s, -count 1)", bench},
 }
 
