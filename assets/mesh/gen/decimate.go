@@ -85,7 +85,7 @@ func thin(s solid, want int) solid {
 			t.around[v] = append(t.around[v], int32(i))
 			if area > 0 {
 				u := r3.Scale(1/area, n)
-				t.form[v] = t.form[v].add(planeQuadric(u, -r3.Dot(u, s.points[c[0]]), area))
+				t.form[v] = t.form[v].add(planeQuadric(u, -r3.Dot(u, s.points[c[0]]), area*weight(s.points[v])))
 			}
 		}
 	}
@@ -105,6 +105,14 @@ func thin(s solid, want int) solid {
 	return t.rest()
 }
 
+// weight is how much more a change near the joint counts, where the eye rests.
+func weight(p r3.Vec) float64 {
+	if r3.Norm(p) < 40 {
+		return 4
+	}
+	return 1
+}
+
 func (t *thinner) push(a, b int32) {
 	q := t.form[a].add(t.form[b])
 	pa, pb := t.points[a], t.points[b]
@@ -115,7 +123,7 @@ func (t *thinner) push(a, b int32) {
 		}
 	}
 	// A little of the length keeps triangles on flat ground well shaped.
-	c.cost += 2e-3 * r3.Norm2(r3.Sub(pa, pb)) * r3.Norm2(r3.Sub(pa, pb))
+	c.cost += 2e-3 * weight(pa) * r3.Norm2(r3.Sub(pa, pb)) * r3.Norm2(r3.Sub(pa, pb))
 	heap.Push(&t.queue, c)
 }
 

@@ -26,9 +26,9 @@ type bone struct {
 func bones() []bone {
 	lo, hi := at(-62, -458, -34), at(46, 22, 92)
 	return []bone{
-		{"femur-cut", femur(33), lo, hi, 3200},
-		{"femur-neck", femur(8), lo, hi, 3400},
-		{"hemipelvis", hemipelvis(), at(-116, -112, -98), at(62, 146, 66), 4200},
+		{"femur-cut", femur(33), lo, hi, 3800},
+		{"femur-neck", femur(8), lo, hi, 4000},
+		{"hemipelvis", hemipelvis(), at(-116, -112, -98), at(62, 146, 66), 5400},
 	}
 }
 
