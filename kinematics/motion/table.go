@@ -82,7 +82,8 @@ var separators = []rune{'\t', ';', ',', ' '}
 
 // findRows finds the first row of numbers and with it the separator and the
 // decimal mark: the first way of splitting under which a line has at least two
-// columns, all of them numbers, and so has the next line that is not empty.
+// columns, all of them numbers, and as many cells stand in the heading above or
+// in the next line.
 func (t *Table) findRows(lines []string) int {
 	for i, line := range lines {
 		if blank(line) {
@@ -93,7 +94,7 @@ func (t *Table) findRows(lines []string) int {
 				if comma && sep == ',' {
 					continue
 				}
-				if n := numeric(line, sep, comma); n >= 2 && t.goesOn(lines[i+1:], sep, comma, n) {
+				if n := numeric(line, sep, comma); n >= 2 && (headed(lines[:i], sep, n) || goesOn(lines[i+1:], sep, n)) {
 					t.Between, t.Comma = sep, comma
 					return i
 				}
@@ -103,15 +104,20 @@ func (t *Table) findRows(lines []string) int {
 	return -1
 }
 
-// goesOn reports whether the next line that is not empty has as many numbers,
-// or there is none.
-func (t *Table) goesOn(lines []string, sep rune, comma bool, n int) bool {
+// goesOn reports whether the next line that is not empty has n cells, or there
+// is none.
+func goesOn(lines []string, sep rune, n int) bool {
 	for _, line := range lines {
 		if !blank(line) {
 			return len(cells(line, sep)) == n
 		}
 	}
 	return true
+}
+
+// headed reports whether the line above has n cells.
+func headed(lines []string, sep rune, n int) bool {
+	return len(lines) > 0 && len(cells(lines[len(lines)-1], sep)) == n
 }
 
 func blank(line string) bool { return strings.Trim(line, " \t;,") == "" }
