@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -10,6 +11,7 @@ import (
 	"rimclear/app/figure"
 	"rimclear/kinematics"
 	"rimclear/kinematics/hip"
+	"rimclear/kinematics/implant"
 	"rimclear/kinematics/unit"
 )
 
@@ -105,4 +107,23 @@ func TestTurnedNeckStaysRigidAndDoesNotRoll(t *testing.T) {
 			t.Errorf("the neck rolled: %v", d)
 		}
 	})
+}
+
+func TestFreeAreaOfAnOvalNeckTurnsWithTheNeck(t *testing.T) {
+	c := kinematics.Case{Count: 1}
+	c.Designs[0] = kinematics.Design{
+		Rim:  implant.Rim{HeadDiameter: 32, Arc: 180 * deg, Wall: 5},
+		Neck: implant.Neck{Oval: implant.Oval{Width: 10, Depth: 16}},
+		Cup:  kinematics.Cup{Inclination: 40 * deg, Anteversion: 15 * deg},
+		Stem: hip.Stem{Anteversion: 15 * deg, NeckShaft: 130 * deg},
+	}
+	s := SubjectOf(c, 0)
+	turned := s
+	turned.Posture.InternalRotation = 40 * deg
+	if rimClock.Still(s) == rimClock.Still(turned) {
+		t.Fatal("the clock says that its static layer does not depend on the posture")
+	}
+	if slices.Equal(static(rimClock, s), static(rimClock, turned)) {
+		t.Error("the free area of an oval neck did not turn")
+	}
 }
