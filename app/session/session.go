@@ -1,6 +1,7 @@
 package session
 
 import (
+	"math"
 	"slices"
 	"time"
 
@@ -67,7 +68,8 @@ func (s *Session) Saved(path string) {
 
 // Set changes one parameter, of the design looked at where it belongs to a
 // design. If the case would have faults it stays as it is and they are
-// returned.
+// returned. A value that would not be read back, as of a reading that means
+// nothing for the shape at hand, is not taken either.
 func (s *Session) Set(p *kinematics.Parameter, value float64) []kinematics.Fault {
 	step := Step{Key: p.Key, Design: -1}
 	if p.Scope == kinematics.OfDesign {
@@ -77,7 +79,11 @@ func (s *Session) Set(p *kinematics.Parameter, value float64) []kinematics.Fault
 		f.Design = step.Design
 		return []kinematics.Fault{*f}
 	}
-	return s.Edit(step, func(c *kinematics.Case) { *c = p.Set(*c, s.now.Active, value) })
+	c := p.Set(s.now.Case, s.now.Active, value)
+	if math.Abs(p.Get(&c, s.now.Active)-value) > 1e-6 {
+		return nil
+	}
+	return s.Edit(step, func(now *kinematics.Case) { *now = c })
 }
 
 // Edit changes the case as one step. If it would have faults it stays as it is

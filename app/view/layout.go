@@ -62,7 +62,7 @@ func (l *exploreLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	e := l.e
 	k := e.Theme.Size(theme.SizeNameText) / 13
 	strip := float32(stripWidth) * k
-	left := min(panelWidth*k, size.Width*0.27)
+	left := max(min(panelWidth*k, size.Width*0.27), e.panel.object.MinSize().Width)
 	right := min(answersWidth*k, size.Width*0.34)
 	e.answers.Narrow = size.Width < stackedBelow*k
 	c := e.caution

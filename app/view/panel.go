@@ -1,6 +1,8 @@
 package view
 
 import (
+	"math"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -71,7 +73,14 @@ func (p *panel) row(q *kinematics.Parameter) fyne.CanvasObject {
 		Reset: w.Phrase("window_reset", "value", w.Value(q, q.Default)),
 	})
 	d.SetHint(p.Hint)
-	d.Change = func(v float64) string { return p.refusal(p.Session.Set(q, v)) }
+	d.Change = func(v float64) string {
+		faults := p.Session.Set(q, v)
+		s := p.Session.Now()
+		if len(faults) == 0 && math.Abs(q.Get(&s.Case, s.Active)-v) > 1e-6 {
+			return w.Phrase("window_no_effect")
+		}
+		return p.refusal(faults)
+	}
 	p.dials[q.Key] = d
 	return d
 }
