@@ -28,6 +28,11 @@ const (
 	FemurCut   Bone = "femur-cut"  // femur cut at the neck, for a stemmed hip
 	FemurNeck  Bone = "femur-neck" // femur with its neck, without its head
 	Hemipelvis Bone = "hemipelvis" // half pelvis with its socket
+
+	// The same with fewer triangles.
+	FemurCutSmall   Bone = "femur-cut-small"
+	FemurNeckSmall  Bone = "femur-neck-small"
+	HemipelvisSmall Bone = "hemipelvis-small"
 )
 
 // Mesh returns the stored form of a bone; nil for a name that is not one.

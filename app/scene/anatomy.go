@@ -28,4 +28,10 @@ var (
 	FemurNeck = bone(assets.FemurNeck)
 	// Hemipelvis is the half pelvis, with a socket of 26 mm radius.
 	Hemipelvis = bone(assets.Hemipelvis)
+
+	// The same with about a third of the triangles, for several small
+	// pictures side by side.
+	FemurCutSmall   = bone(assets.FemurCutSmall)
+	FemurNeckSmall  = bone(assets.FemurNeckSmall)
+	HemipelvisSmall = bone(assets.HemipelvisSmall)
 )

@@ -102,6 +102,12 @@ func TestLook(t *testing.T) {
 	draw("glass-light", Front(), Light, glass)
 	draw("glass-dark", Front(), Dark, glass)
 	cut := append(joint(), Instance{FemurCut().Cut(r3.Vec{X: -11}, r3.Vec{X: 1}), Still, IvoryBone}, Instance{Hemipelvis().Cut(r3.Vec{}, r3.Vec{X: 1}), Still, IvoryBone})
+	knee := Oblique()
+	knee.Extent, knee.Target = 120, r3.Vec{Y: -410, Z: 41}
+	draw("knee-light", knee, Light, []Instance{{FemurCut(), Still, IvoryBone}})
+	knee.Azimuth = 0
+	draw("knee-front", knee, Light, []Instance{{FemurCut(), Still, IvoryBone}})
+	draw("small-light", Oblique(), Light, append(joint(), Instance{FemurCutSmall(), Still, IvoryBone}, Instance{HemipelvisSmall(), Still, IvoryBone}))
 	draw("cut-light", Oblique(), Light, cut)
 	left := Oblique()
 	left.Mirror = true

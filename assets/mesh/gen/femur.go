@@ -90,13 +90,13 @@ func distal() field {
 			egg(at(9, -418, z-2.5*side), at(19, 24, 14)),
 		)
 	}
-	knee := blend(8,
+	knee := blend(9,
 		condyle(mid-22.5), condyle(mid+22.5),
 		egg(at(4, -408, mid), at(21, 24, 29)),
-		ball(at(-12, -413, mid-34), 7.5),
-		ball(at(-10, -412, mid+34), 7),
+		egg(at(-12, -412, mid-31.5), at(11, 11, 9)),
+		egg(at(-10, -411, mid+31.5), at(10, 11, 8.5)),
 	)
-	groove := chain(knob{at(41, -380, mid+1), 11}, knob{at(40.5, -410, mid+1), 13}, knob{at(33, -436, mid), 13}, knob{at(16, -455, mid), 12})
-	notch := chain(knob{at(-52, -424, mid), 11}, knob{at(-30, -431, mid), 10.5}, knob{at(-12, -446, mid), 8}, knob{at(0, -458, mid), 7})
+	groove := chain(knob{at(43, -380, mid+1), 11}, knob{at(42.5, -410, mid+1), 13}, knob{at(36, -438, mid), 13}, knob{at(19, -458, mid), 12})
+	notch := chain(knob{at(-52, -424, mid), 11}, knob{at(-30, -431, mid), 10.5}, knob{at(-12, -447, mid), 7.5}, knob{at(-2, -459, mid), 6})
 	return carve(7, carve(8, knee, groove), notch)
 }

@@ -22,13 +22,18 @@ type bone struct {
 }
 
 // bones are what the program needs: the femur cut for a stem, the femur with
-// its own neck for a resurfacing, and the half pelvis.
+// its own neck for a resurfacing, and the half pelvis; each also small, for
+// pictures in which several joints stand side by side.
 func bones() []bone {
 	lo, hi := at(-62, -458, -34), at(46, 22, 92)
+	low, high := at(-116, -112, -98), at(62, 146, 66)
 	return []bone{
 		{"femur-cut", femur(33), lo, hi, 3800},
 		{"femur-neck", femur(8), lo, hi, 4000},
-		{"hemipelvis", hemipelvis(), at(-116, -112, -98), at(62, 146, 66), 5400},
+		{"hemipelvis", hemipelvis(), low, high, 5400},
+		{"femur-cut-small", femur(33), lo, hi, 1300},
+		{"femur-neck-small", femur(8), lo, hi, 1400},
+		{"hemipelvis-small", hemipelvis(), low, high, 2000},
 	}
 }
 
