@@ -44,6 +44,10 @@ func about(t testing.TB, what string, got, want, tolerance float64) {
 
 func cupAt(ri, ra float64) Cup { return Cup{Inclination: degrees(ri), Anteversion: degrees(ra)} }
 
+func axisAt(ri, ra float64) r3.Vec {
+	return hip.Radiographic{Inclination: degrees(ri), Anteversion: degrees(ra)}.Axis()
+}
+
 // standing returns a design's stability under a load in the coronal plane of
 // standing, with the pelvis upright.
 func standing(d Design, medial float64) Stability {
