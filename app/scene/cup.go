@@ -60,24 +60,19 @@ func (c Cup) bowl(inner, outer float64, rim Polar, insteps, outsteps int) *Mesh 
 		columns++
 		insteps, outsteps = 10, 10 // the gap shows every wall
 	}
-	b := bowl{cup: c, rim: rim}
+	b := newBowl(c, rim)
+	in, out, middle := b.wall(inner), b.wall(outer), b.wall((inner+outer)/2)
+	face := [across + 1]wall{out, middle, in}
 	// Columns run against the clock: to the right, seen from outside the wall.
-	deep := func(i, _ int) float64 { return 1 - 0.45*math.Sin(math.Pi/2*side(i, insteps)) }
-	face := func(i, k int) r3.Vec {
-		t := float64(i) / across
-		return b.wall(0, k, outer*(1-t)+inner*t)
-	}
 	last := c.Around
+	deep := func(i, _ int) float64 { return 1 - 0.45*math.Sin(math.Pi/2*side(i, insteps)) }
 	var d draft
-	d.sheet(insteps+1, columns, closed, func(i, j int) r3.Vec { return b.wall(side(i, insteps), last-j, inner) }, deep)
-	d.sheet(across+1, columns, closed, func(i, j int) r3.Vec { return face(i, last-j) }, nil)
-	d.sheet(outsteps+1, columns, closed, func(i, j int) r3.Vec { return b.wall(side(outsteps-i, outsteps), last-j, outer) }, nil)
+	d.sheet(insteps+1, columns, closed, func(i, j int) r3.Vec { return in.at(side(i, insteps), last-j) }, deep)
+	d.sheet(across+1, columns, closed, func(i, j int) r3.Vec { return face[i].at(0, last-j) }, nil)
+	d.sheet(outsteps+1, columns, closed, func(i, j int) r3.Vec { return out.at(side(outsteps-i, outsteps), last-j) }, nil)
 	if !closed {
 		// The two faces of the gap, from wall to wall.
-		section := func(i, j, k int) r3.Vec {
-			t := side(j, across)
-			return b.wall(1-side(i, insteps), k, inner*(1-t)+outer*t)
-		}
+		section := func(i, j, k int) r3.Vec { return face[across-j].at(1-side(i, insteps), k) }
 		d.sheet(insteps+1, across+1, false, func(i, j int) r3.Vec { return section(i, across-j, 0) }, nil)
 		d.sheet(insteps+1, across+1, false, func(i, j int) r3.Vec { return section(i, j, last) }, nil)
 	}
@@ -87,26 +82,49 @@ func (c Cup) bowl(inner, outer float64, rim Polar, insteps, outsteps int) *Mesh 
 // side returns j/n with exact ends.
 func side(j, n int) float64 { return float64(j) / float64(n) }
 
-// bowl knows the points of a cup's walls.
+// bowl knows the columns of a cup's walls.
 type bowl struct {
-	cup Cup
-	rim Polar
+	rim             Polar
+	clock, sin, cos []float64
 }
 
-// wall returns the point at column k of a wall, a share t of the way from the
-// rim to the pole.
-func (b bowl) wall(t float64, k int, radius float64) r3.Vec {
-	n := b.cup.Around
-	clock := b.cup.GapAt + b.cup.Gap/2 + (2*math.Pi-b.cup.Gap)*float64(k)/float64(n)
-	if b.cup.Gap <= 0 {
-		clock = 2 * math.Pi * float64(k%n) / float64(n)
+func newBowl(c Cup, rim Polar) *bowl {
+	b := &bowl{rim: rim}
+	for k := range c.Around + 1 {
+		clock := c.GapAt + c.Gap/2 + (2*math.Pi-c.Gap)*side(k, c.Around)
+		if c.Gap <= 0 {
+			clock = 2 * math.Pi * side(k%c.Around, c.Around)
+		}
+		s, co := math.Sincos(clock)
+		b.clock = append(b.clock, math.Mod(clock+4*math.Pi, 2*math.Pi))
+		b.sin, b.cos = append(b.sin, s), append(b.cos, co)
 	}
-	clock = math.Mod(clock+4*math.Pi, 2*math.Pi)
-	g := b.rim(clock, radius)
+	return b
+}
+
+// wall is the part of a sphere behind the rim.
+type wall struct {
+	*bowl
+	radius float64
+	edge   []float64 // polar angle of the rim per column
+}
+
+func (b *bowl) wall(radius float64) wall {
+	w := wall{bowl: b, radius: radius, edge: make([]float64, len(b.clock))}
+	for k, clock := range b.clock {
+		w.edge[k] = b.rim(clock, radius)
+	}
+	return w
+}
+
+// at returns the point of column k a share t of the way from the rim to the
+// pole.
+func (w wall) at(t float64, k int) r3.Vec {
+	g := w.edge[k]
 	s, h := math.Sincos(g + (math.Pi-g)*t)
 	if t == 1 {
 		s, h = 0, -1
 	}
-	sin, cos := math.Sincos(clock)
-	return r3.Vec{X: radius * s * cos, Y: radius * h, Z: radius * s * sin}
+	s *= w.radius
+	return r3.Vec{X: s * w.cos[k], Y: w.radius * h, Z: s * w.sin[k]}
 }

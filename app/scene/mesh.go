@@ -33,8 +33,9 @@ func (m *Mesh) bound() {
 	lo, hi := m.Box()
 	m.centre = r3.Scale(0.5, r3.Add(lo, hi))
 	for i := range m.points {
-		m.radius = math.Max(m.radius, r3.Norm(r3.Sub(m.Point(i), m.centre)))
+		m.radius = max(m.radius, r3.Norm2(r3.Sub(m.Point(i), m.centre)))
 	}
+	m.radius = math.Sqrt(m.radius)
 }
 
 // Box returns the least and greatest coordinates of the mesh.
@@ -43,8 +44,8 @@ func (m *Mesh) Box() (lo, hi r3.Vec) {
 	lo, hi = r3.Vec{X: inf, Y: inf, Z: inf}, r3.Vec{X: -inf, Y: -inf, Z: -inf}
 	for i := range m.points {
 		p := m.Point(i)
-		lo = r3.Vec{X: math.Min(lo.X, p.X), Y: math.Min(lo.Y, p.Y), Z: math.Min(lo.Z, p.Z)}
-		hi = r3.Vec{X: math.Max(hi.X, p.X), Y: math.Max(hi.Y, p.Y), Z: math.Max(hi.Z, p.Z)}
+		lo = r3.Vec{X: min(lo.X, p.X), Y: min(lo.Y, p.Y), Z: min(lo.Z, p.Z)}
+		hi = r3.Vec{X: max(hi.X, p.X), Y: max(hi.Y, p.Y), Z: max(hi.Z, p.Z)}
 	}
 	return lo, hi
 }

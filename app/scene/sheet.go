@@ -75,7 +75,7 @@ func (g lattice) normal(i, j int) r3.Vec {
 	along := r3.Sub(g.at(i, j+1), g.at(i, j-1))
 	across := r3.Sub(g.at(i+1, j), g.at(i-1, j))
 	n := r3.Cross(along, across)
-	if r3.Norm(along) < 1e-9 {
+	if r3.Norm2(along) < 1e-18 {
 		n = r3.Vec{}
 		ring := i + 1
 		if i == g.rows-1 {
@@ -89,10 +89,11 @@ func (g lattice) normal(i, j int) r3.Vec {
 			n = r3.Scale(-1, n)
 		}
 	}
-	if r3.Norm(n) < 1e-12 {
+	long := r3.Norm2(n)
+	if long < 1e-24 {
 		return r3.Vec{Y: 1}
 	}
-	return r3.Unit(n)
+	return r3.Scale(1/math.Sqrt(long), n)
 }
 
 // triangles calls emit for each triangle, halving each cell by its shorter
@@ -111,7 +112,7 @@ func (g lattice) triangles(emit func(a, b, c int)) {
 		for j := range last {
 			a, b := g.index(i, j), g.index(i, j+1)
 			c, e := g.index(i+1, j+1), g.index(i+1, j)
-			if r3.Norm(r3.Sub(g.grid[a], g.grid[c])) <= r3.Norm(r3.Sub(g.grid[b], g.grid[e])) {
+			if r3.Norm2(r3.Sub(g.grid[a], g.grid[c])) <= r3.Norm2(r3.Sub(g.grid[b], g.grid[e])) {
 				add(a, b, c)
 				add(a, c, e)
 			} else {
