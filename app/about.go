@@ -24,7 +24,14 @@ func (w *Window) showShortcuts() {
 	walk = func(m *fyne.Menu) {
 		for _, i := range m.Items {
 			if i.Shortcut != nil {
-				add(keysOf(i.Shortcut), i.Label)
+				what := i.Label
+				switch i {
+				case w.menu.undo:
+					what = words.Phrase("window_undo_plain")
+				case w.menu.redo:
+					what = words.Phrase("window_redo_plain")
+				}
+				add(keysOf(i.Shortcut), what)
 			}
 			if i.ChildMenu != nil {
 				walk(i.ChildMenu)

@@ -135,7 +135,7 @@ func (r *dialRenderer) MinSize() fyne.Size {
 	s := d.entry.MinSize()
 	h := s.Height + d.track.MinSize().Height
 	if d.message.Visible() {
-		h += d.message.MinSize().Height
+		h += d.message.MinSize().Height - lookOf(d).th.Size(theme.SizeNameInnerPadding)
 	}
 	return fyne.NewSize(d.name.MinSize().Width+d.reset.MinSize().Width+s.Width+r.unitWidth()+8, h)
 }
@@ -149,7 +149,8 @@ func (r *dialRenderer) Layout(size fyne.Size) {
 	put(d.unit, size.Width-u+4, (e.Height-d.unit.MinSize().Height)/2, u, d.unit.MinSize().Height)
 	t := d.track.MinSize().Height
 	put(d.track, 0, e.Height, size.Width, t)
-	put(d.message, 0, e.Height+t, size.Width, d.message.MinSize().Height)
+	pad := lookOf(d).th.Size(theme.SizeNameInnerPadding)
+	put(d.message, -pad, e.Height+t-pad, size.Width+2*pad, d.message.MinSize().Height)
 }
 
 func (r *dialRenderer) Refresh() {

@@ -18,9 +18,9 @@ import (
 type Plot struct {
 	widget.BaseWidget
 
-	// Resized is told when the layer is wanted in another size: points, and
-	// pixels to the point.
-	Resized func(size figure.Point, scale float64)
+	// Resized is told when the layer is wanted in another size: points, pixels
+	// to the point, and pixels.
+	Resized func(size figure.Point, scale float64, pixels image.Point)
 	// Pick is told where in the data the pointer is pressed or dragged.
 	Pick func(x, y float64)
 
@@ -58,7 +58,7 @@ func (p *Plot) Paint(w, h int) image.Image {
 		p.picture = image.NewRGBA(image.Rect(0, 0, w, h))
 	}
 	if s := p.Size(); s.Width > 0 {
-		p.wish(figure.Pt(float64(s.Width), float64(s.Height)), float64(w)/float64(s.Width))
+		p.wish(figure.Pt(float64(s.Width), float64(s.Height)), float64(w)/float64(s.Width), p.picture.Rect.Max)
 	}
 	if p.still == nil || p.still.Rect != p.picture.Rect {
 		draw.Draw(p.picture, p.picture.Rect, image.NewUniform(color.Color(lookOf(p).Paper)), image.Point{}, draw.Src)
@@ -72,11 +72,11 @@ func (p *Plot) Paint(w, h int) image.Image {
 }
 
 // wish asks for the layer in the size that is on screen.
-func (p *Plot) wish(size figure.Point, scale float64) {
+func (p *Plot) wish(size figure.Point, scale float64, pixels image.Point) {
 	if size != p.size || scale != p.scale {
 		p.size, p.scale = size, scale
 		if p.Resized != nil {
-			p.Resized(size, scale)
+			p.Resized(size, scale, pixels)
 		}
 	}
 }

@@ -32,6 +32,7 @@ type Ruler struct {
 	low, high Reach
 	needle    float64
 	onLine    bool
+	hidden    bool // the needle
 
 	focused bool
 }
@@ -62,10 +63,11 @@ func (r *Ruler) Stretch(low, high Reach) {
 }
 
 // Point puts the needle at an angle. onLine says whether the posture is one of
-// those the ruler asks about; if not, the needle is hollow.
-func (r *Ruler) Point(degrees float64, onLine bool) {
-	if degrees != r.needle || onLine != r.onLine {
-		r.needle, r.onLine = degrees, onLine
+// those the ruler asks about; if not, the needle is hollow, or absent if faint.
+func (r *Ruler) Point(degrees float64, onLine, faint bool) {
+	hidden := faint && !onLine
+	if degrees != r.needle || onLine != r.onLine || hidden != r.hidden {
+		r.needle, r.onLine, r.hidden = degrees, onLine, hidden
 		r.Refresh()
 	}
 }

@@ -121,6 +121,8 @@ func (d *rulerRenderer) Refresh() {
 	}
 	d.needle.FillColor = l.Ink
 	d.knob.StrokeColor, d.knob.StrokeWidth, d.knob.FillColor = l.Ink, 1.5, l.Paper
+	show(d.needle, !r.hidden)
+	show(d.knob, !r.hidden)
 	if r.onLine {
 		d.knob.FillColor = l.Ink
 	}

@@ -116,7 +116,6 @@ func (l *answersLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	line := fyne.MeasureText("A", th.Size(theme.SizeNameSubHeadingText), fyne.TextStyle{Bold: true}).Height
 	a.headline.Resize(fyne.NewSize(size.Width, 1))
 	row(a.headline, max(a.headline.MinSize().Height, headlineLines*line+2*th.Size(theme.SizeNameInnerPadding)))
-	row(a.summary, a.summary.MinSize().Height)
 	inset := th.Size(theme.SizeNameInnerPadding)
 	size.Width -= 2 * inset
 	rulers := a.limits.rulers.MinSize().Height
@@ -129,6 +128,16 @@ func (l *answersLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	}
 	for i, t := range a.tabs {
 		t.SetChosen(i == open)
+	}
+	// The design's own figures stand beside the tabs where there is room.
+	beside := l.width()
+	if m := a.summary.MinSize(); beside+l.summaryWidth() <= size.Width {
+		a.summary.Move(fyne.NewPos(beside+inset, y+(tabs-m.Height)/2))
+		a.summary.Resize(fyne.NewSize(size.Width-beside, m.Height))
+		align(a.summary, fyne.TextAlignTrailing)
+	} else {
+		align(a.summary, fyne.TextAlignLeading)
+		row(a.summary, m.Height)
 	}
 	row(l.tabs, tabs)
 	l.tabs.Move(fyne.NewPos(inset, l.tabs.Position().Y))
@@ -159,6 +168,30 @@ func (l *answersLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		a.plots.choose.Move(a.plots.choose.Position().AddXY(inset, 0))
 		a.plots.plot.Move(a.plots.plot.Position().AddXY(inset, 0))
 	}
+}
+
+func align(l *widget.Label, a fyne.TextAlign) {
+	if l.Alignment != a {
+		l.Alignment = a
+		l.Refresh()
+	}
+}
+
+// width returns how wide the tabs are that are shown.
+func (l *answersLayout) width() float32 {
+	w := float32(0)
+	for _, t := range l.a.tabs {
+		if t.Visible() {
+			w += t.MinSize().Width + 4
+		}
+	}
+	return w
+}
+
+func (l *answersLayout) summaryWidth() float32 {
+	th := l.a.Theme
+	return fyne.MeasureText(l.a.summary.Text, th.Size(theme.SizeNameCaptionText), fyne.TextStyle{}).Width +
+		3*th.Size(theme.SizeNameInnerPadding)
 }
 
 func setVisible(o fyne.CanvasObject, on bool) {

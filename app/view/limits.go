@@ -49,7 +49,8 @@ func newLimits(c *Context) *limits {
 		box.Add(n.ruler)
 	}
 	l.rulers = box
-	l.scroll = container.NewVScroll(l.list)
+	// The scroll bar has its own margin.
+	l.scroll = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, 0, 10), l.list))
 	return l
 }
 

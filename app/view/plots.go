@@ -25,6 +25,7 @@ type plots struct {
 	kind   chart.Chart
 	size   figure.Point
 	scale  float64
+	pixels image.Point
 	asked  plotKey
 	solver *session.Latest[plotQuestion, *image.RGBA]
 	pace   *pacer
@@ -40,6 +41,7 @@ type plotKey struct {
 	dark    bool
 	size    figure.Point
 	scale   float64
+	pixels  image.Point
 	text    float32
 }
 
@@ -64,8 +66,8 @@ func newPlots(c *Context) *plots {
 	p.choose = widget.NewSelect(titles, nil)
 	p.choose.SetSelectedIndex(0)
 	p.choose.OnChanged = func(string) { p.pick(p.choose.SelectedIndex()) }
-	p.plot.Resized = func(size figure.Point, scale float64) {
-		p.size, p.scale = size, scale
+	p.plot.Resized = func(size figure.Point, scale float64, pixels image.Point) {
+		p.size, p.scale, p.pixels = size, scale, pixels
 		c.Post(p.ask)
 	}
 	p.plot.Pick = p.point
@@ -77,14 +79,13 @@ func newPlots(c *Context) *plots {
 // drawStill draws a static layer, away from the goroutine that draws the
 // window.
 func drawStill(q plotQuestion) *image.RGBA {
-	w, h := int(q.key.size.X*q.key.scale+0.5), int(q.key.size.Y*q.key.scale+0.5)
-	img := image.NewRGBA(image.Rect(0, 0, w, h))
+	img := image.NewRGBA(image.Rectangle{Max: q.key.pixels})
 	q.figure.DrawStatic(img, q.key.scale)
 	return img
 }
 
 func (p *plots) drawn(q plotQuestion, img *image.RGBA) {
-	if q.key.size == p.size && q.key.scale == p.scale && q.key.chart == p.kind.Key {
+	if q.key.size == p.size && q.key.pixels == p.pixels && q.key.chart == p.kind.Key {
 		p.plot.Lay(img)
 	}
 }
@@ -97,7 +98,19 @@ func (p *plots) pick(i int) {
 }
 
 func (p *plots) look() chart.Look {
-	return chart.Look{Size: p.size, Palette: *p.palette(), Text: float64(p.Theme.Size(theme.SizeNameCaptionText)), Words: p.Words}
+	return chart.Look{Size: p.size, Palette: *p.palette(), Text: float64(p.text()), Words: p.Words}
+}
+
+// lowChart is the height under which a chart's words are set smaller.
+const lowChart = 280
+
+// text is the size of the letters.
+func (p *plots) text() float32 {
+	k := p.Theme.Size(theme.SizeNameCaptionText)
+	if p.size.Y < lowChart {
+		return 0.87 * k
+	}
+	return k
 }
 
 func (p *plots) subject(s *session.Snapshot) chart.Subject {
@@ -111,7 +124,7 @@ func (p *plots) subject(s *session.Snapshot) chart.Subject {
 func (p *plots) key(s *session.Snapshot, sub chart.Subject) plotKey {
 	k := plotKey{
 		chart: p.kind.Key, hip: s.Case.Hip, active: s.Active, still: p.kind.Still(sub), dark: p.palette().Dark,
-		size: p.size, scale: p.scale, text: p.Theme.Size(theme.SizeNameCaptionText),
+		size: p.size, scale: p.scale, pixels: p.pixels, text: p.text(),
 	}
 	copy(k.designs[:], s.Case.Active())
 	return k
