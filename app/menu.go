@@ -103,6 +103,7 @@ func (m *menu) view(w *Window) *fyne.Menu {
 		item(w, "window_cup", e.LookIntoCup, fyne.Key3, ctrl),
 		item(w, "window_toggle_pelvis", e.TogglePelvis, fyne.KeyB, ctrl),
 		item(w, "window_toggle_femur", e.ToggleFemur, fyne.KeyB, ctrlShift),
+		item(w, "window_toggle_glass", e.ToggleGlass, fyne.KeyG, ctrl),
 		item(w, "window_neutral", e.Neutral, fyne.KeyR, ctrl),
 		fyne.NewMenuItemSeparator(),
 		bright,
