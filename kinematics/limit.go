@@ -111,9 +111,13 @@ func (j Joint) searchedLeg(m motion.Path, leg int, add func(from, to float64)) {
 		if !left {
 			return
 		}
-		at = to
+		at = math.Max(to, from+leastContact)
 	}
 }
+
+// leastContact is the share of a leg that a contact takes at least, so that a
+// touch of a single point is not found again.
+const leastContact = 1e-12
 
 // steepest bounds the fall of the margin per unit of a leg's fraction.
 func (j Joint) steepest(m motion.Path, leg int) float64 {

@@ -50,7 +50,7 @@ var mutants = []mutant{
 	{"the clock runs anticlockwise", "kinematics/contact.go", "math.Mod(azimuth.Degrees()/30, 12)", "math.Mod(-azimuth.Degrees()/30, 12)", nil},
 	{"3 o'clock is posterior", "kinematics/hip/stem.go", "return Columns(up, r3.Cross(up, axis), axis)", "return Columns(up, r3.Cross(axis, up), axis)", nil},
 	{"a search's steps are four times too long", "kinematics/solve/crossing.go", "step := (v - c.bound.Zero) / c.bound.Slope", "step := 4 * (v - c.bound.Zero) / c.bound.Slope", nil},
-	{"the second contact of a path is not listed", "kinematics/limit.go", "		at = to\n", "		return\n", nil},
+	{"the second contact of a path is not listed", "kinematics/limit.go", "		at = math.Max(to, from+leastContact)\n", "		return\n", nil},
 	{"extension is counted as flexion", "kinematics/sweep.go", "if m%2 == 1 {", "if m%2 == 2 {", nil},
 	{"an earlier leg's stop is not told", "kinematics/questions.go", "Reached: l.At.Leg == p.Legs()-1 &&", "Reached: l.At.Leg <= p.Legs()-1 &&", nil},
 	{"the socket holds any head", "kinematics/socket.go", "if h := d.Rim.HeadDiameter; h < least || h > greatest {", "if h := d.Rim.HeadDiameter; h < least && h > greatest {", nil},

@@ -100,10 +100,17 @@ func (c *crossing) valley(x, v, step float64) (float64, float64, bool) {
 	}
 }
 
-// refine closes in on the crossing between a free point and one in contact.
+// refine closes in on the crossing between a free point and one in contact, and
+// returns the side in contact.
 func (c *crossing) refine(free, contact float64) float64 {
 	g := func(x float64) float64 { return c.f(x) - c.bound.Zero }
-	return Root(g, free, contact)
+	x := Root(g, free, contact)
+	for nudge := 4e-16 * c.scale(); g(x) > 0; nudge *= 2 {
+		if x += nudge; x >= contact {
+			return contact
+		}
+	}
+	return x
 }
 
 // LeavesAt returns the first x in [a, b] at which f has risen above
