@@ -153,7 +153,7 @@ func direction(h Hip, d Design, p hip.Posture, zero hip.Plane) r3.Vec {
 	x, y, z := r3.Vec{X: 1}, r3.Vec{Y: 1}, r3.Vec{Z: 1}
 	v := r3.Scale(-1, y)                                  // down the shaft
 	v = turn(-(180*unit.Degree - d.Stem.NeckShaft), x, v) // the neck leaves it laterally
-	v = turn(d.Stem.Anteversion, y, v)
+	v = turn(-d.Stem.Anteversion, y, v)                   // forward of it lies the head, so the axis runs backward
 	v = turn(-d.Stem.SagittalTilt, z, turn(-d.Stem.Varus, x, v))
 	v = turn(p.Flexion, z, turn(p.Adduction, x, turn(p.InternalRotation, y, v)))
 	return turn(h.Tilts.Of(zero), z, v)
