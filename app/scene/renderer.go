@@ -105,7 +105,7 @@ func (r *Renderer) arrange(instances []Instance) {
 		r.places = append(r.places, place{
 			first: int32(nv), clear: in.Material.Colour.A < 255, bothSides: in.Material.BothSides,
 			flipped: in.Pose.Mirrors() != r.lens.mirror, alpha: uint32(in.Material.Colour.A),
-			cut: in.Material.Section.A > 0, section: r.tone.section(in.Material.Section),
+			cut: in.Mesh.opened && in.Material.Section.A > 0, section: r.tone.section(in.Material.Section),
 		})
 		r.cut(int32(i), len(in.Mesh.points), len(in.Mesh.corners), nt)
 		nv += len(in.Mesh.points)

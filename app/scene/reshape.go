@@ -50,7 +50,9 @@ func (m *Mesh) Cut(at, normal r3.Vec) *Mesh {
 			c.out.corners = append(c.out.corners, [3]int32{ring[0], ring[k-1], ring[k]})
 		}
 	}
-	return c.out.mesh()
+	out := c.out.mesh()
+	out.opened = true
+	return out
 }
 
 type cutter struct {

@@ -76,7 +76,7 @@ func (g *grid) cut(out [][3]int32, v [4]int32, point func(a, b int32) int32) [][
 	default:
 		return out
 	}
-	if !g.outward(v, in, ex) {
+	if !g.outward(in, ex) {
 		for i, j := 0, len(ring)-1; i < j; i, j = i+1, j-1 {
 			ring[i], ring[j] = ring[j], ring[i]
 		}
@@ -90,7 +90,7 @@ func (g *grid) cut(out [][3]int32, v [4]int32, point func(a, b int32) int32) [][
 // outward reports whether the ring that cut forms turns anticlockwise seen
 // from the outside corners. It looks at grid corners only, never at the
 // surface points, which may coincide.
-func (g *grid) outward(_ [4]int32, in, ex []int32) bool {
+func (g *grid) outward(in, ex []int32) bool {
 	p := func(i int32) r3.Vec { return g.point(i) }
 	mid := func(a, b int32) r3.Vec { return r3.Scale(0.5, r3.Add(p(a), p(b))) }
 	var a, b, c r3.Vec
