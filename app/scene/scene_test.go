@@ -101,7 +101,7 @@ func TestLook(t *testing.T) {
 	glass := append(joint(), Instance{FemurCut(), Still, IvoryBone}, Instance{Hemipelvis(), Still, IvoryBone.Faded(0.35)})
 	draw("glass-light", Front(), Light, glass)
 	draw("glass-dark", Front(), Dark, glass)
-	cut := append(joint(), Instance{FemurCut().Cut(r3.Vec{X: -11}, r3.Vec{X: 1}), Still, IvoryBone}, Instance{Hemipelvis().Cut(r3.Vec{}, r3.Vec{X: 1}), Still, IvoryBone})
+	cut := append(joint(), Instance{FemurCut().Cut(r3.Vec{X: -11}, r3.Vec{X: 1}), Still, IvoryBone}, Instance{Hemipelvis().Reamed(26.4).Cut(r3.Vec{}, r3.Vec{X: 1}), Still, IvoryBone})
 	knee := Oblique()
 	knee.Extent, knee.Target = 120, r3.Vec{Y: -410, Z: 41}
 	draw("knee-light", knee, Light, []Instance{{FemurCut(), Still, IvoryBone}})
