@@ -46,8 +46,6 @@ func picture(w, h int, cam Camera, tone Tone, in []Instance) *image.RGBA {
 	return img
 }
 
-func TestMain(m *testing.M) { os.Exit(m.Run()) }
-
 // TestLook writes pictures to the folder named by RIMCLEAR_LOOK, to be looked at.
 func TestLook(t *testing.T) {
 	dir := os.Getenv("RIMCLEAR_LOOK")
