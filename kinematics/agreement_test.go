@@ -49,7 +49,7 @@ func agree(t *testing.T, j Joint, m motion.Path, a, b motion.Place) (worst float
 		p, q := m.Waypoints[leg], m.Waypoints[leg+1]
 		return math.Max(math.Max((q.Flexion-p.Flexion).Abs().Degrees(), (q.Adduction-p.Adduction).Abs().Degrees()), (q.InternalRotation - p.InternalRotation).Abs().Degrees())
 	}
-	margin := func(at motion.Place) float64 { return j.contact(m.At(at), m.Zero).Margin.Degrees() }
+	margin := func(at motion.Place) float64 { return j.Aperture.Nearest(j.pose(m.At(at), m.Zero)).Margin.Degrees() }
 	apart := math.Abs(float64(a.Leg)+a.Fraction-float64(b.Leg)-b.Fraction) * math.Max(span(a.Leg), span(b.Leg))
 	if apart <= 1e-9 {
 		return apart
