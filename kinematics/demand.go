@@ -115,8 +115,7 @@ func (d *Demand) followLeg(p motion.Path, at piece) {
 	if alone {
 		size = 180 * unit.Degree
 	}
-	turn := (b.Flexion - a.Flexion).Abs() + (b.Adduction - a.Adduction).Abs() + (b.InternalRotation - a.InternalRotation).Abs()
-	n := max(1, int(math.Ceil(float64(turn/size)-1e-9)))
+	n := max(1, int(math.Ceil(turnOf(p, at.leg)/float64(size)-1e-9)))
 	for i := range n {
 		at.from, at.to = float64(i)/float64(n), float64(i+1)/float64(n)
 		for k := range at.ends {

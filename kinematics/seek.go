@@ -26,7 +26,7 @@ func (t *trial) seek(f *fence) (r3.Vec, bool) {
 		}
 		s := t.see(n)
 		c, _ := t.least(&s)
-		return math.Acos(max(-1, min(1, c)))
+		return acos(c)
 	}
 	// A bound's own edge counts as within: rounding must not exclude it.
 	wide := *f
@@ -138,17 +138,17 @@ type summit struct {
 func (t *trial) climb(ctx context.Context, f *fence) (r3.Vec, bool) {
 	const step = 4 * unit.Degree
 	is, as := f.Inclination.Within(allInclination), f.Anteversion.Within(allAnteversion)
+	last := Worst{}
 	value := func(i, a unit.Angle) float64 {
 		n := f.axis(max(is.Least, min(is.Most, i)), max(as.Least, min(as.Most, a)))
 		if e := f.excess(n); e > 1e-12 {
 			return -broken - e
 		}
-		return float64(t.margin(n))
+		last = t.search(n, &last.Moment)
+		return float64(last.Margin)
 	}
-	t.fine = 3
 	tops := t.survey(ctx, is, as, step, value)
 	best := summit{value: math.Inf(-1)}
-	t.fine = 1
 	for _, s := range tops {
 		if s = ascend(ctx, s, step/2, value); s.value > best.value {
 			best = s

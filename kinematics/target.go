@@ -75,7 +75,7 @@ func FindTarget(ctx context.Context, s Search) (Target, error) {
 	if s.Aperture == nil {
 		s.Aperture = aperture.Build(s.Design.Rim, s.Design.Neck)
 	}
-	t := newTrial(s.Hip, s.Design.Stem, s.Aperture, s.Required)
+	t := newTrial(s.Hip, s.Design, s.Aperture, s.Required)
 	answer := Target{Round: t.round, Asked: !t.Empty(), Bounded: s.Bounds.Any(), Fits: true}
 	if !answer.Asked {
 		return answer, ctx.Err()

@@ -12,6 +12,7 @@ import (
 
 	. "rimclear/kinematics"
 	"rimclear/kinematics/hip"
+	"rimclear/kinematics/implant"
 	"rimclear/kinematics/motion"
 	"rimclear/kinematics/sphere"
 	"rimclear/kinematics/unit"
@@ -345,5 +346,72 @@ func TestBestWithinBoundsIsNoWorseThanAnyGridPosition(t *testing.T) {
 		if i < b.Inclination.Least-1e-9 || i > b.Inclination.Most+1e-9 || v < b.Anteversion.Least-1e-9 || v > b.Anteversion.Most+1e-9 {
 			t.Errorf("best within bounds is at %.4f/%.4f", i.Degrees(), v.Degrees())
 		}
+	}
+}
+
+func TestBestCupOfALippedLinerIsBetterThanItsNeighboursAndAnyOfAGrid(t *testing.T) {
+	d := lipped()
+	s := Search{Hip: Hip{}, Design: d, Required: yoshimine()}
+	s.Bounds.Inclination, s.Bounds.Anteversion = Range{degrees(30), degrees(60)}, Range{0, degrees(40)}
+	a := target(t, s)
+	c := caseOf(d)
+	c.Hip = Hip{}
+	g := PlacementGrid(hip.ByRadiograph, hip.APP)
+	g.Across, g.Up = Scale{"cup_inclination_deg", 30, 60, 61}, Scale{"cup_anteversion_deg", 0, 40, 81}
+	m := survey(t, c, yoshimine(), g, 2)
+	if best := slices.Max(m.Margin); a.Constrained.Margin < best-degrees(0.03) {
+		t.Errorf("best within bounds has margin %.4f°, a grid position %.4f°", a.Constrained.Margin.Degrees(), best.Degrees())
+	}
+	if a.Best.Margin < a.Constrained.Margin-degrees(0.01) {
+		t.Errorf("bounds buy margin: %.4f° free, %.4f° bounded", a.Best.Margin.Degrees(), a.Constrained.Margin.Degrees())
+	}
+	// The bare liner is free wherever the lipped one is.
+	bare := d
+	bare.Rim.Lips[0] = implant.Lip{}
+	s.Design = bare
+	if b := target(t, s); b.Constrained.Margin < a.Constrained.Margin-1e-9 {
+		t.Errorf("best margin without a lip %.4f°, with one %.4f°", b.Constrained.Margin.Degrees(), a.Constrained.Margin.Degrees())
+	}
+}
+
+func TestSmallestHeadAndWidestNeckJustServe(t *testing.T) {
+	d := stemmed()
+	s := Search{Design: d, Required: widmer()}
+	a := target(t, s)
+	head, neck := SmallestHead(s, a.Best.Axis, 0), WidestNeck(s, a.Best.Axis, 0)
+	// theta = 90° - asin(d/D) = R: D = d / cos R, d = D cos R.
+	cos := (a.Demanded / 2).Cos()
+	about(t, "smallest head", head.Value, 12/cos, 1e-6)
+	about(t, "widest neck", neck.Value, 32*cos, 1e-6)
+	for _, change := range []float64{-0.01, 0.01} {
+		b := s
+		b.Design.Rim.HeadDiameter = head.Value + change
+		if got := target(t, b).Serves(); got != (change > 0) {
+			t.Errorf("a head of %.3f mm serves: %v", b.Design.Rim.HeadDiameter, got)
+		}
+	}
+	// At the cup as it is placed a larger head is needed.
+	if placed := SmallestHead(s, axisAt(40, 15), 0); !placed.Found || placed.Value <= head.Value {
+		t.Errorf("smallest head as placed %.2f mm, at the best position %.2f mm", placed.Value, head.Value)
+	}
+	list := widmer()
+	list[0] = criterion(motion.Flexion, 170)
+	s.Required = list
+	if r := SmallestHead(s, a.Best.Axis, 0); r.Found && r.Value < 40 {
+		t.Errorf("170° of flexion served by a head of %.1f mm", r.Value)
+	}
+}
+
+func TestNothingAskedIsNoTarget(t *testing.T) {
+	a := target(t, Search{Design: stemmed()})
+	if a.Asked || a.Serves() {
+		t.Errorf("target of no motions: %+v", a)
+	}
+	open := widmer()
+	for i := range open {
+		open[i].Open = true
+	}
+	if a := target(t, Search{Design: stemmed(), Required: open}); a.Asked {
+		t.Errorf("motions that are only asked how far they go are no demand")
 	}
 }
