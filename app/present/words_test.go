@@ -55,6 +55,7 @@ func demanded(t *testing.T) map[string]bool {
 	for _, key := range []string{"limit", "none", "contact_at_start", "not_reached"} {
 		add(statusSection, key)
 	}
+	demandedOfMotion(t, add)
 	for key := range literalsInCode(t).asked {
 		add(phraseSection, key)
 	}
