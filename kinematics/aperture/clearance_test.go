@@ -117,7 +117,7 @@ func TestClearanceIsTheShortestWayFromFaceToNeck(t *testing.T) {
 	for k, features := range []string{"", "taper", "skirt", "inset", "taper skirt", "lip", "oval", "lip skirt"} {
 		r := rand.New(rand.NewPCG(51, uint64(k)))
 		worst := 0.0
-		for range 3 {
+		for range 2 {
 			p := randomParts(r, strings.Fields(features)...)
 			a := p.build()
 			pose := poseOf(r.Float64()*0.6, r.Float64()*2*math.Pi, r.Float64()*2*math.Pi)

@@ -152,24 +152,32 @@ func (p parts) strands() []strand {
 }
 
 // margin is the least gap over all points of the face, in degrees: a dense
-// cloud, then ever finer clouds around the least of its points.
+// cloud, then ever finer clouds around the least of its points. Under a round
+// rim a neck that is not round is measured the other way about: from the points
+// of its outline to the rim.
 func (p parts) margin(pose Pose) float64 {
 	best := math.Inf(1)
 	for _, c := range p.strands() {
+		gap := func(s, t, bound float64) float64 {
+			az, g := c.at(s)
+			return p.gap(p.face(az, g, t), pose, bound)
+		}
+		if p.lipH == 0 && p.ovalA != 0 {
+			gap = func(s, t, _ float64) float64 { return p.reach(s, t, pose) }
+		}
 		n := int(math.Ceil(math.Abs(c.to-c.from)/0.25)) + 1
 		step := (c.to - c.from) / float64(n-1)
 		cloud := make([][layers]float64, n)
 		for i := range cloud {
-			az, g := c.at(c.from + float64(i)*step)
 			for k := range layers {
-				cloud[i][k] = p.gap(p.face(az, g, float64(k)/(layers-1)), pose, best+0.02)
+				cloud[i][k] = gap(c.from+float64(i)*step, float64(k)/(layers-1), best+0.02)
 				best = math.Min(best, cloud[i][k])
 			}
 		}
 		for i := range cloud {
 			for k, m := range cloud[i] {
 				if m < best+0.004 && m <= cloud[max(i-1, 0)][k] && m <= cloud[min(i+1, n-1)][k] {
-					best = math.Min(best, p.zoom(c, c.from+float64(i)*step, step, float64(k)/(layers-1), pose))
+					best = math.Min(best, c.zoom(gap, c.from+float64(i)*step, step, float64(k)/(layers-1)))
 				}
 			}
 		}
@@ -177,10 +185,21 @@ func (p parts) margin(pose Pose) float64 {
 	return best * 180 / math.Pi
 }
 
+// reach is the polar angle from the neck's outline, on its side psi in degrees
+// and at the distance of share t of the wall, to the rim.
+func (p parts) reach(psi, t float64, pose Pose) float64 {
+	at := p.face(0, p.polar(0), t)
+	rho := r3.Norm(at)
+	sp, cp := math.Sincos(psi * math.Pi / 180)
+	sb, cb := math.Sincos(p.halfWidth(rho, psi*math.Pi/180))
+	q := r3.Add(r3.Scale(cb, pose.Axis), r3.Scale(sb, r3.Add(r3.Scale(cp, pose.Superior), r3.Scale(sp, pose.Anterior))))
+	return math.Atan2(at.X, at.Z) - math.Atan2(math.Hypot(q.X, q.Y), q.Z)
+}
+
 // layers is how many points of the cloud lie across the face.
 const layers = 9
 
-func (p parts) zoom(c strand, s, ds, t float64, pose Pose) float64 {
+func (c strand) zoom(gap func(s, t, bound float64) float64, s, ds, t float64) float64 {
 	dt, best := 1.0/(layers-1), math.Inf(1)
 	for range 16 {
 		s0, t0 := s, t
@@ -188,8 +207,7 @@ func (p parts) zoom(c strand, s, ds, t float64, pose Pose) float64 {
 			for k := -2; k <= 2; k++ {
 				s1 := math.Max(math.Min(c.from, c.to), math.Min(math.Max(c.from, c.to), s0+float64(i)*ds/2))
 				t1 := math.Max(0, math.Min(1, t0+float64(k)*dt/2))
-				az, g := c.at(s1)
-				if m := p.gap(p.face(az, g, t1), pose, best); m < best {
+				if m := gap(s1, t1, best); m < best {
 					best, s, t = m, s1, t1
 				}
 			}
