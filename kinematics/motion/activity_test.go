@@ -63,6 +63,24 @@ func TestAThighInTheRoomIsTurnedByTheTiltOfEachPosture(t *testing.T) {
 	})
 }
 
+func TestAnErrorOfTiltCommonToAllPosturesTurnsTheWholeMotion(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := Setting{Tilts: tilts(t)}
+		by := unit.Angle(rapid.Float64Range(-0.3, 0.3).Draw(t, "error"))
+		erred := hip.Tilts{Supine: s.Tilts.Supine + by, Standing: s.Tilts.Standing + by,
+			RelaxedSitting: s.Tilts.RelaxedSitting + by, FlexedSitting: s.Tilts.FlexedSitting + by}
+		a := Activity{
+			Zero:   Zero{Reference: RoomReference, Plane: hip.Standing},
+			Routes: [][]Waypoint{{waypoint(t, hip.APP), waypoint(t, hip.RelaxedSitting)}},
+		}
+		made, anew := a.Paths(s)[0], a.Paths(Setting{Tilts: erred})[0]
+		at := Place{Fraction: rapid.Float64Range(0, 1).Draw(t, "at")}
+		if d := apart(app(made, at, erred), app(anew, at, erred)); d > 1e-12 {
+			t.Errorf("the path made before the error is %g off the one made after", d)
+		}
+	})
+}
+
 func TestTiltNeverActsOnAMotionOfThePelvis(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a := Activity{

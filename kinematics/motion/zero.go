@@ -71,19 +71,20 @@ func (z Zero) plane(own hip.Plane) hip.Plane {
 // path joins postures whose zeros lie in the given planes. A tilt adds to
 // flexion exactly, Rz(p)·Rz(flexion) = Rz(p + flexion), so a motion during
 // which the pelvis rolls from one posture's tilt to another's is brought to the
-// anterior pelvic plane as a whole.
+// plane of its last posture as a whole: an error of tilt that is common to all
+// postures then acts on it as on any other.
 func (s Setting) path(planes []hip.Plane, postures []hip.Posture, mechanical bool) Path {
-	p := Path{Zero: planes[0], Waypoints: postures}
+	last := planes[len(planes)-1]
+	p := Path{Zero: last, Waypoints: postures}
 	if mechanical {
 		p.Mechanical = s.Mechanical
 	}
 	if same(planes) {
 		return p
 	}
-	p.Zero = hip.APP
 	p.Waypoints = make([]hip.Posture, len(postures))
 	for i, q := range postures {
-		q.Flexion += s.Tilts.Of(planes[i])
+		q.Flexion += s.Tilts.Of(planes[i]) - s.Tilts.Of(last)
 		p.Waypoints[i] = q
 	}
 	return p
