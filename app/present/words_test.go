@@ -63,14 +63,14 @@ func demanded(t *testing.T) map[string]bool {
 }
 
 // literals are the strings that stand in the program's code: those that are
-// certainly keys of phrases, all that may be, and the endings put to them.
-type literals struct{ asked, all, endings map[string]bool }
+// certainly keys of phrases, all that may be, and what is put before or after.
+type literals struct{ asked, all, beginnings, endings map[string]bool }
 
 // literalsInCode reads the code of the program. A key is asked for where it
 // stands in a call of Phrase, is assigned to a variable named phrase, or starts
 // like the keys of a part of the program.
 func literalsInCode(t *testing.T) literals {
-	l := literals{map[string]bool{}, map[string]bool{}, map[string]bool{}}
+	l := literals{map[string]bool{}, map[string]bool{}, map[string]bool{}, map[string]bool{}}
 	for _, root := range []string{"../../app", "../../cmd"} {
 		err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
 			if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
@@ -113,6 +113,9 @@ func (l literals) look(n ast.Node) bool {
 		if s := unquoted(n.Y); n.Op == token.ADD && strings.HasPrefix(s, "_") {
 			l.endings[s] = true
 		}
+		if s := unquoted(n.X); n.Op == token.ADD && strings.HasSuffix(s, "_") {
+			l.beginnings[s] = true
+		}
 	}
 	return true
 }
@@ -130,6 +133,11 @@ func unquoted(e ast.Expr) string {
 func (l literals) uses(key string) bool {
 	if l.all[key] {
 		return true
+	}
+	for beginning := range l.beginnings {
+		if end, ok := strings.CutPrefix(key, beginning); ok && l.all[end] {
+			return true
+		}
 	}
 	for ending := range l.endings {
 		if start, ok := strings.CutSuffix(key, ending); ok && l.all[start] {

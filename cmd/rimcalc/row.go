@@ -232,9 +232,20 @@ func (r *rowReader) widths(d kinematics.Design) {
 	if t := d.Neck.Taper; t.Present() && !(t.End > t.Start) {
 		r.wrong("tap_s1", "must be above tap_s0, %s mm", present.Shortest(t.Start, 5))
 	}
-	if math.Abs(d.Rim.Inset) >= head/2 {
-		r.wrong("inset", "must be within half of head_d, %s mm", present.Shortest(head/2, 5))
+	if room := head/2 - widest(d.Neck, head/2); d.Rim.Inset != 0 && len(r.complaints) == 0 && math.Abs(d.Rim.Inset) >= room {
+		r.wrong("inset", "must be within %s mm, half of head_d less that of the neck: further out the neck would meet the bearing below its rim",
+			present.Shortest(room, 5))
 	}
+}
+
+// widest returns the greatest half-width of a neck inside a ball about the head
+// centre.
+func widest(n implant.Neck, ball float64) float64 {
+	w := math.Max(n.Widest(), n.Skirt.Diameter) / 2
+	if n.Taper.Present() {
+		w = math.Max(w, n.Radius(0, ball))
+	}
+	return w
 }
 
 // openings checks the rim's polar angles and that the azimuths which shapes

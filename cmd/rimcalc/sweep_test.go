@@ -160,7 +160,7 @@ func TestBadRowsAreNamedAndTheOthersAnswered(t *testing.T) {
 		{"x,R,40,15,15,135,32,12,180,5,,,,,,,,,,,,,20,,0,0,0,flexion,180", `skirt_l is empty`},
 		{"x,R,40,15,15,135,32,12,180,5,,,90,10,10,,,,,,,,,,0,0,0,flexion,180", `lip_h is empty: must be a number from -90 to 90 degrees`},
 		{"x,R,40,15,15,135,32,12,180,5,,90,90,10,10,,,,,,,,,,0,0,0,flexion,180", `lip_h "90": must be below 180 - arc/2, 90 degrees`},
-		{"x,R,40,15,15,135,32,12,180,5,16,,,,,,,,,,,,,,0,0,0,flexion,180", `inset "16": must be within half of head_d, 16 mm`},
+		{"x,R,40,15,15,135,32,12,180,5,16,,,,,,,,,,,,,,0,0,0,flexion,180", `inset "16": must be within 10 mm, half of head_d less that of the neck`},
 		{"x,R,0,0,15,135,32,12,180,5,,10,90,10,10,,,,,,,,,,0,0,0,flexion,180", `ri "0": must not point the cup straight`},
 		{"x,R,40", "3 cells where the header has 29"},
 		{"x,R,4\"0,15,15,135,32,12,180,5,,,,,,,,,,,,,,,0,0,0,flexion,180", `no CSV at byte 6: bare "`},
