@@ -35,7 +35,7 @@ func eachPose(t *testing.T, count int, f func(p parts, a *Aperture, pose Pose, w
 
 func TestNearestIsTheLeastGapBetweenTheSampledSolids(t *testing.T) {
 	worst := 0.0
-	eachPose(t, 12, func(p parts, a *Aperture, pose Pose, want float64) {
+	eachPose(t, 8, func(p parts, a *Aperture, pose Pose, want float64) {
 		got := a.Nearest(pose).Margin.Degrees()
 		if want <= 0 {
 			if got > 1e-6 {
