@@ -1,10 +1,9 @@
 package control
 
 import (
-	"strings"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -31,17 +30,20 @@ type Dial struct {
 	spec    Spec
 	refusal string
 
-	name, unit *canvas.Text
-	entry      *Number
-	track      *Track
-	reset      *IconButton
-	message    *widget.Label
+	name    *canvas.Text
+	entry   *Number
+	field   *container.ThemeOverride // of the entry
+	track   *Track
+	reset   *IconButton
+	message *widget.Label
 }
 
 // NewDial returns a dial at its default.
 func NewDial(s Spec) *Dial {
-	d := &Dial{spec: s, name: canvas.NewText(s.Name, nil), unit: canvas.NewText(strings.TrimSpace(s.Unit), nil)}
+	d := &Dial{spec: s, name: canvas.NewText(s.Name, nil)}
 	d.entry = NewNumber(s.Step, s.Decimals)
+	d.entry.Unit = s.Unit
+	d.field = container.NewThemeOverride(d.entry, outlined{fyne.CurrentApp().Settings().Theme()})
 	d.track = NewTrack(s.Min, s.Max, s.Step, s.Default)
 	d.entry.Absent, d.track.Absent = s.Optional, s.Optional
 	d.entry.OnCommit, d.track.OnChanged = d.try, d.try
@@ -120,15 +122,10 @@ type dialRenderer struct{ d *Dial }
 
 func (r *dialRenderer) Objects() []fyne.CanvasObject {
 	d := r.d
-	return []fyne.CanvasObject{d.name, d.reset, d.entry, d.unit, d.track, d.message}
+	return []fyne.CanvasObject{d.name, d.reset, d.field, d.track, d.message}
 }
 
 func (r *dialRenderer) Destroy() {}
-
-// unitWidth holds the widest unit.
-func (r *dialRenderer) unitWidth() float32 {
-	return fyne.MeasureText("mm", lookOf(r.d).text, fyne.TextStyle{}).Width + 6
-}
 
 func (r *dialRenderer) MinSize() fyne.Size {
 	d := r.d
@@ -137,16 +134,15 @@ func (r *dialRenderer) MinSize() fyne.Size {
 	if d.message.Visible() {
 		h += d.message.MinSize().Height - lookOf(d).th.Size(theme.SizeNameInnerPadding)
 	}
-	return fyne.NewSize(d.name.MinSize().Width+d.reset.MinSize().Width+s.Width+r.unitWidth()+8, h)
+	return fyne.NewSize(d.name.MinSize().Width+d.reset.MinSize().Width+s.Width+8, h)
 }
 
 func (r *dialRenderer) Layout(size fyne.Size) {
 	d := r.d
-	e, u, b := d.entry.MinSize(), r.unitWidth(), d.reset.MinSize()
-	put(d.name, 0, (e.Height-d.name.MinSize().Height)/2, size.Width-e.Width-u-b.Width-8, d.name.MinSize().Height)
-	put(d.reset, size.Width-u-e.Width-b.Width-4, (e.Height-b.Height)/2, b.Width, b.Height)
-	put(d.entry, size.Width-u-e.Width, 0, e.Width, e.Height)
-	put(d.unit, size.Width-u+4, (e.Height-d.unit.MinSize().Height)/2, u, d.unit.MinSize().Height)
+	e, b := d.entry.MinSize(), d.reset.MinSize()
+	put(d.name, 0, (e.Height-d.name.MinSize().Height)/2, size.Width-e.Width-b.Width-8, d.name.MinSize().Height)
+	put(d.reset, size.Width-e.Width-b.Width-4, (e.Height-b.Height)/2, b.Width, b.Height)
+	put(d.field, size.Width-e.Width, 0, e.Width, e.Height)
 	t := d.track.MinSize().Height
 	put(d.track, 0, e.Height, size.Width, t)
 	pad := lookOf(d).th.Size(theme.SizeNameInnerPadding)
@@ -156,7 +152,6 @@ func (r *dialRenderer) Layout(size fyne.Size) {
 func (r *dialRenderer) Refresh() {
 	l, d := lookOf(r.d), r.d
 	d.name.Color, d.name.TextSize = l.Ink, l.text
-	d.unit.Color, d.unit.TextSize = l.Soft, l.text
 	r.Layout(d.Size())
 	canvas.Refresh(d)
 }

@@ -199,6 +199,9 @@ func (r *headerRenderer) Destroy() {}
 
 func (r *headerRenderer) MinSize() fyne.Size {
 	m := r.text.MinSize()
+	if r.h.plain {
+		return fyne.NewSize(m.Width+18, m.Height+7)
+	}
 	return fyne.NewSize(m.Width+36, m.Height+7)
 }
 
@@ -206,6 +209,9 @@ func (r *headerRenderer) Layout(size fyne.Size) {
 	r.back.Resize(size)
 	s, x := r.text.TextSize+2, float32(8)
 	put(r.icon, x, (size.Height-s)/2, s, s)
+	if r.h.plain {
+		s = -4
+	}
 	r.text.Move(fyne.NewPos(x+s+4, (size.Height-r.text.MinSize().Height)/2))
 }
 
@@ -227,5 +233,7 @@ func (r *headerRenderer) Refresh() {
 		icon = theme.MenuDropDownIcon()
 	}
 	r.icon.SetResource(icon)
+	show(r.icon, !h.plain)
+	r.text.TextStyle.Underline = h.plain && h.open
 	canvas.Refresh(h)
 }

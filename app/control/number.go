@@ -16,12 +16,12 @@ type Number struct {
 
 	Step     float64
 	Decimals int
+	Unit     string        // written behind the number
 	Absent   bool          // empty stands for 0, which means that there is none
 	OnCommit func(float64) // NaN where no number was typed
 
 	value  float64
 	typing bool
-	wide   float32
 }
 
 // NewNumber returns an entry as wide as a text.
@@ -51,7 +51,7 @@ func (n *Number) text(v float64) string {
 	if v < 0 && strings.Trim(s, "-0.") == "" {
 		s = s[1:]
 	}
-	return strings.Replace(s, "-", "−", 1)
+	return strings.Replace(s, "-", "−", 1) + n.Unit
 }
 
 func (n *Number) write() {
@@ -64,7 +64,7 @@ func (n *Number) write() {
 // parse reads a number as people write it: with a comma, a true minus sign, or
 // its unit behind it.
 func (n *Number) parse(s string) float64 {
-	s = strings.TrimSpace(strings.TrimRight(strings.TrimSpace(s), "°m "))
+	s = strings.TrimSpace(strings.TrimRight(strings.TrimSpace(s), "°m"))
 	if s == "" && n.Absent {
 		return 0
 	}
@@ -86,7 +86,7 @@ func (n *Number) commit() {
 	}
 }
 
-// FocusGained marks the text, so that typing replaces it.
+// FocusGained marks the text, so that typing replaces it, unit and all.
 func (n *Number) FocusGained() {
 	n.Entry.FocusGained()
 	n.TypedShortcut(&fyne.ShortcutSelectAll{})
@@ -119,11 +119,11 @@ func (n *Number) step(k float64) {
 	}
 }
 
-// MinSize is that of five digits and a sign.
+// MinSize is that of four digits, a sign and the widest unit.
 func (n *Number) MinSize() fyne.Size {
 	l := lookOf(n)
-	n.wide = fyne.MeasureText("−000.0", l.text, fyne.TextStyle{}).Width + 4*l.th.Size("innerPadding")
-	return fyne.NewSize(n.wide, fyne.MeasureText("0", l.text, fyne.TextStyle{}).Height+l.th.Size("innerPadding")+4)
+	wide := fyne.MeasureText("−000.0 mm", l.text, fyne.TextStyle{}).Width + 3*l.th.Size("innerPadding")
+	return fyne.NewSize(wide, fyne.MeasureText("0", l.text, fyne.TextStyle{}).Height+l.th.Size("innerPadding")+4)
 }
 
 // Typing reports whether something was typed that is not committed yet.

@@ -35,6 +35,7 @@ type Orbit struct {
 func NewOrbit(home scene.Camera) *Orbit {
 	o := &Orbit{Home: home, camera: home}
 	o.raster = canvas.NewRaster(o.Paint)
+	o.raster.ScaleMode = canvas.ImageScalePixels // it is drawn in the screen's own pixels
 	o.ExtendBaseWidget(o)
 	return o
 }
@@ -156,19 +157,26 @@ func (o *Orbit) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
 // CreateRenderer makes the drawing.
 func (o *Orbit) CreateRenderer() fyne.WidgetRenderer {
-	r := &orbitRenderer{o: o, frame: new(canvas.Rectangle), tag: newTag()}
+	r := &orbitRenderer{o: o, tag: newTag()}
+	for i := range r.edge {
+		r.edge[i] = new(canvas.Rectangle)
+	}
 	r.Refresh()
 	return r
 }
 
 type orbitRenderer struct {
-	o     *Orbit
-	frame *canvas.Rectangle
-	tag   *tag
+	o    *Orbit
+	edge [4]*canvas.Rectangle // shown with the focus; one frame would be drawn over the whole picture
+	tag  *tag
 }
 
 func (r *orbitRenderer) Objects() []fyne.CanvasObject {
-	return append([]fyne.CanvasObject{r.o.raster}, append(r.tag.objects(), r.frame)...)
+	all := append([]fyne.CanvasObject{r.o.raster}, r.tag.objects()...)
+	for _, e := range r.edge {
+		all = append(all, e)
+	}
+	return all
 }
 
 func (r *orbitRenderer) Destroy() {}
@@ -177,15 +185,19 @@ func (r *orbitRenderer) MinSize() fyne.Size { return fyne.NewSize(200, 200) }
 
 func (r *orbitRenderer) Layout(size fyne.Size) {
 	r.o.raster.Resize(size)
-	r.frame.Resize(size)
+	const thick = 2
+	put(r.edge[0], 0, 0, size.Width, thick)
+	put(r.edge[1], 0, size.Height-thick, size.Width, thick)
+	put(r.edge[2], 0, 0, thick, size.Height)
+	put(r.edge[3], size.Width-thick, 0, thick, size.Height)
 	r.tag.layout(lookOf(r.o), r.o.label, r.o.camera, size)
 }
 
 func (r *orbitRenderer) Refresh() {
 	l := lookOf(r.o)
-	r.frame.FillColor, r.frame.StrokeColor, r.frame.StrokeWidth = transparent, transparent, 0
-	if r.o.focused {
-		r.frame.StrokeColor, r.frame.StrokeWidth = l.th.Color(colourFocus, variant()), 2
+	for _, e := range r.edge {
+		e.FillColor = l.th.Color(colourFocus, variant())
+		show(e, r.o.focused)
 	}
 	r.tag.layout(l, r.o.label, r.o.camera, r.o.Size())
 	canvas.Refresh(r.o)

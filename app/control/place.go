@@ -7,7 +7,9 @@ import (
 	"fyne.io/fyne/v2/theme"
 )
 
-var transparent = color.NRGBA{}
+// transparent is the very value by which the toolkit knows that there is nothing
+// to draw; any other colour without opacity costs as much as a full one.
+var transparent = color.Transparent
 
 const (
 	colourSeparator = theme.ColorNameSeparator

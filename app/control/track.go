@@ -175,10 +175,12 @@ func (r *trackRenderer) Refresh() {
 	if r.t.Absent && r.t.value == 0 {
 		r.knob.FillColor, r.knob.StrokeColor = l.Panel, l.Axis
 	}
-	r.ring.FillColor = transparent
-	if r.t.focused || r.t.hovered {
-		r.ring.FillColor = l.th.Color(colourFocus, variant())
-	}
+	r.ring.FillColor = l.th.Color(colourFocus, variant())
+	// What lies under the knob is not drawn.
+	moved := r.t.value != r.t.Default
+	show(r.span, moved)
+	show(r.tick, moved)
+	show(r.ring, r.t.focused || r.t.hovered)
 	r.Layout(r.t.Size())
 	canvas.Refresh(r.t)
 }

@@ -86,7 +86,7 @@ func TestTypingSetsAValueAndEscapeTakesItBack(t *testing.T) {
 	n.SetText("3")
 	n.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	c.Unfocus()
-	if got := e.get("cup_inclination_deg"); got != 47.5 || n.Text != "47.5" {
+	if got := e.get("cup_inclination_deg"); got != 47.5 || n.Text != "47.5°" {
 		t.Errorf("after Escape the inclination is %v, the entry reads %q", got, n.Text)
 	}
 	c.Focus(n)
@@ -130,7 +130,7 @@ func TestUndoShowsTheFormerValueAtItsSlider(t *testing.T) {
 	e.drag("cup_inclination_deg", 0.9)
 	e.Session.Undo()
 	d := e.panel.dials["cup_inclination_deg"]
-	if d.Track().Value() != 40 || d.Entry().Text != "40.0" {
+	if d.Track().Value() != 40 || d.Entry().Text != "40.0°" {
 		t.Errorf("after undo the slider is at %v, the entry reads %q", d.Track().Value(), d.Entry().Text)
 	}
 	if !bytes.Equal(picture, e.pixels()) {
