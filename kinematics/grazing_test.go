@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+	"time"
 
 	"rimclear/kinematics/hip"
 	"rimclear/kinematics/motion"
@@ -36,7 +37,11 @@ func TestAGrazeIsContactAndANarrowGapIsNone(t *testing.T) {
 		}
 		j := NewJoint(Hip{}, d)
 		closed := j.Limit(path)
+		began := time.Now()
 		search, ended := searched(j, path)
+		if took := time.Since(began); ended && took > time.Second {
+			t.Fatalf("least margin %.3g°: the search takes %v", wanted, took)
+		}
 		if !ended {
 			t.Fatalf("least margin %.3g°: the search does not end", wanted)
 		}
