@@ -81,6 +81,9 @@ func (a *answers) write() {
 		}
 		line += a.Words.Phrase("window_pair", "name", l.Name, "value", l.Value)
 	}
+	if s.Solving {
+		line = a.Words.Phrase("window_solving")
+	}
 	setText(a.summary, line)
 	a.limits.write(s)
 }
