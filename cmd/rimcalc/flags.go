@@ -21,8 +21,8 @@ func parameterFlags() []cli.Flag {
 		flags[i] = &cli.StringFlag{
 			Name:        flagName(p.Key),
 			Category:    w.Group(p.Group),
-			Usage:       fmt.Sprintf("`%s` %s %s", placeholder(p), w.Help(p.Key), allowedText(p)),
-			DefaultText: w.Value(p, p.Default),
+			Usage:       w.Help(p.Key) + " " + allowedText(p),
+			DefaultText: defaultText(p),
 			HideDefault: p.Derived,
 		}
 	}
@@ -33,8 +33,6 @@ func flagName(key string) string { return strings.ReplaceAll(key, "_", "-") }
 
 func placeholder(p *kinematics.Parameter) string {
 	switch {
-	case p.Kind == kinematics.Choice:
-		return "WORD"
 	case p.Unit == kinematics.Millimetre:
 		return "MM"
 	case p.Unit == kinematics.Degrees:
@@ -46,9 +44,16 @@ func placeholder(p *kinematics.Parameter) string {
 // allowedText says a parameter's range as the help has it.
 func allowedText(p *kinematics.Parameter) string {
 	if p.Kind == kinematics.Choice {
-		return "One of " + strings.Join(p.Choices, ", ") + "."
+		return "`WORD` is one of " + strings.Join(p.Choices, ", ") + "."
 	}
-	return "Allowed: " + rangeText(p) + "."
+	return "`" + placeholder(p) + "` " + rangeText(p) + "."
+}
+
+func defaultText(p *kinematics.Parameter) string {
+	if p.Kind == kinematics.Choice {
+		return p.Choices[int(p.Default)]
+	}
+	return present.English().Value(p, p.Default)
 }
 
 // flagged returns the case with every flag that was given set in the chosen

@@ -10,6 +10,7 @@ import (
 	"rimclear/app/present"
 	"rimclear/kinematics"
 	"rimclear/kinematics/aperture"
+	"rimclear/kinematics/hip"
 )
 
 func (t *terminal) limits() *cli.Command {
@@ -70,13 +71,16 @@ type answered struct {
 	index   int
 	built   *aperture.Aperture
 	answers []kinematics.Answer
+	posture kinematics.Contact // at the case's own posture
 }
 
 func answer(c kinematics.Case, designs []int) answers {
 	a := answers{c: c}
 	for _, i := range designs {
 		j := kinematics.NewJoint(c.Hip, c.Designs[i])
-		a.designs = append(a.designs, answered{index: i, built: j.Aperture, answers: j.Answers(c.Hip)})
+		a.designs = append(a.designs, answered{
+			index: i, built: j.Aperture, answers: j.Answers(c.Hip), posture: j.Contact(c.Posture),
+		})
 	}
 	return a
 }
@@ -97,6 +101,9 @@ func (a answers) writeText(out io.Writer) error {
 			p.line(fmt.Sprintf("   %s %s", l.Name, l.Value))
 		}
 		p.line("   " + w.Headline(&a.c, d.answers))
+		if a.c.Posture != hip.Neutral {
+			p.line("   " + w.Posture(d.posture))
+		}
 		p.line("")
 		p.table(w, w.Rows(&a.c, d.answers))
 	}

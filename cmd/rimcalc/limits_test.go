@@ -107,6 +107,17 @@ func TestFlagsChangeTheChosenDesignOnly(t *testing.T) {
 	}
 }
 
+func TestThePostureOfTheCaseIsAnsweredToo(t *testing.T) {
+	r := calc(t, "", "limits", "--flexion-deg", "90", "--internal-rotation-deg", "80")
+	if r.code != fine || !strings.Contains(r.out, "In this posture the neck would be") {
+		t.Errorf("code %d, out\n%.600s", r.code, r.out)
+	}
+	p := decoded(t, calc(t, "", "limits", "--json", "--flexion-deg", "60")).Designs[0].Posture
+	if p.Margin <= 0 || p.Clearance <= 0 || !strings.Contains(p.Text, "clear of the rim") {
+		t.Errorf("posture %+v", p)
+	}
+}
+
 func TestALeftHipHasTheLimitsOfARightOneAndTheMirroredEscape(t *testing.T) {
 	right := decoded(t, calc(t, "", "limits", "--json")).Designs[0].Limits
 	left := decoded(t, calc(t, "", "limits", "--json", "--side", "left")).Designs[0].Limits

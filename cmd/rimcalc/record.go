@@ -29,7 +29,16 @@ type designRecord struct {
 	HeadNeckRatio float64       `json:"head_neck_ratio"`
 	Oscillation   *float64      `json:"oscillation_deg"` // null where it differs with direction
 	Headline      string        `json:"headline"`
+	Posture       postureRecord `json:"posture"`
 	Limits        []limitRecord `json:"limits"`
+}
+
+// postureRecord is where neck and rim are at the case's own posture.
+type postureRecord struct {
+	Margin    float64 `json:"margin_deg"` // negative in contact
+	Clearance float64 `json:"clearance_mm"`
+	Clock     float64 `json:"nearest_clock_deg"`
+	Text      string  `json:"text"`
 }
 
 type limitRecord struct {
@@ -60,6 +69,8 @@ func (a answers) record() (limitsRecord, error) {
 		one := designRecord{
 			Design: present.Letter(d.index), Name: a.design(d).Name,
 			HeadNeckRatio: *rounded(a.design(d).HeadNeckRatio()), Headline: w.Headline(&a.c, d.answers),
+			Posture: postureRecord{*rounded(d.posture.Margin.Degrees()), *rounded(d.posture.Clearance),
+				*rounded(d.posture.Azimuth.Degrees()), w.Posture(d.posture)},
 		}
 		if theta, round := d.built.Theta(); round {
 			one.Oscillation = rounded(2 * theta.Degrees())
