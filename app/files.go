@@ -1,6 +1,9 @@
 package app
 
 import (
+	"fmt"
+	"io/fs"
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -92,21 +95,21 @@ func (w *Window) open() {
 			w.complain(w.OpenFile(path))
 		}, w.window)
 		d.SetFilter(storage.NewExtensionFileFilter([]string{".json"}))
-		w.place(d)
-		d.Show()
+		w.show(d)
 	})
 }
 
-// place opens a file dialog where the last one ended, large enough to read.
-func (w *Window) place(d *dialog.FileDialog) {
+// show opens a file dialog where the last one ended, large enough to read. The
+// toolkit takes a size only once the dialog is open.
+func (w *Window) show(d *dialog.FileDialog) {
+	if w.settings.Folder != "" {
+		if l, err := storage.ListerForURI(storage.NewFileURI(w.settings.Folder)); err == nil {
+			d.SetLocation(l)
+		}
+	}
+	d.Show()
 	s := w.window.Canvas().Size()
 	d.Resize(fyne.NewSize(s.Width*0.8, s.Height*0.8))
-	if w.settings.Folder == "" {
-		return
-	}
-	if l, err := storage.ListerForURI(storage.NewFileURI(w.settings.Folder)); err == nil {
-		d.SetLocation(l)
-	}
 }
 
 // save writes the case to its file, or asks for one.
@@ -134,19 +137,39 @@ func (w *Window) saveAs() {
 			w.complain(err)
 			return
 		}
-		// The dialog has made the file; its own ending is ours to add, and
-		// our own writing replaces it whole.
+		// The dialog has made the file; our own writing replaces it whole.
 		path := u.URI().Path()
 		if err := u.Close(); err != nil {
 			w.complain(err)
 			return
 		}
-		w.complain(w.SaveFile(path))
+		path, err = withEnding(path)
+		if err == nil {
+			err = w.SaveFile(path)
+		}
+		w.complain(err)
 	}, w.window)
 	d.SetFileName(w.suggestion())
 	d.SetFilter(storage.NewExtensionFileFilter([]string{".json"}))
-	w.place(d)
-	d.Show()
+	w.show(d)
+}
+
+// withEnding adds the ending of our files to a name without any, in place of
+// the empty file the dialog has made. A file that is there already stays.
+func withEnding(path string) (string, error) {
+	if strings.HasSuffix(path, ".json") {
+		return path, nil
+	}
+	whole := path + casefile.Extension
+	if _, err := os.Stat(whole); err == nil {
+		return "", fmt.Errorf("%s: %w", whole, fs.ErrExist)
+	}
+	if s, err := os.Stat(path); err == nil && s.Size() == 0 {
+		if err := os.Remove(path); err != nil {
+			return "", err
+		}
+	}
+	return whole, nil
 }
 
 // suggestion is a file name for the case.

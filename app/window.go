@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -37,8 +38,12 @@ type Window struct {
 // Run opens the window, on the case file named by the first argument if there
 // is one, works until it is closed, and returns the exit code.
 func Run(a fyne.App, args []string, complain io.Writer) int {
+	if len(args) > 1 || len(args) == 1 && strings.HasPrefix(args[0], "-") {
+		fmt.Fprintln(complain, present.English().Phrase("window_usage"))
+		return 2
+	}
 	w := New(a, time.Now, fyne.Do)
-	if len(args) > 0 {
+	if len(args) == 1 {
 		if err := w.OpenFile(args[0]); err != nil {
 			fmt.Fprintln(complain, "rimclear:", err)
 			w.Close()

@@ -147,6 +147,30 @@ func TestACaseIsSavedAndOpenedAgain(t *testing.T) {
 	}
 }
 
+func TestANameWithoutAnEndingGetsOurs(t *testing.T) {
+	folder := t.TempDir()
+	path := filepath.Join(folder, "a")
+	if err := os.WriteFile(path, nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	got, err := withEnding(path)
+	if want := path + casefile.Extension; err != nil || got != want {
+		t.Errorf("%q, %v; want %q", got, err, want)
+	}
+	if _, err := os.Stat(path); !errors.Is(err, fs.ErrNotExist) {
+		t.Error("the empty file of the dialog is still there")
+	}
+	if err := os.WriteFile(got, []byte("x"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := withEnding(path); !errors.Is(err, fs.ErrExist) {
+		t.Errorf("with a file of that name already there the error is %v", err)
+	}
+	if got, err := withEnding(filepath.Join(folder, "b.json")); err != nil || got != filepath.Join(folder, "b.json") {
+		t.Errorf("a name with an ending becomes %q, %v", got, err)
+	}
+}
+
 func TestAFileThatCannotBeReadLeavesTheCase(t *testing.T) {
 	w, _ := start(t, t.TempDir())
 	before := w.session.Now()
@@ -229,6 +253,22 @@ func TestTheStateFileTellsWhatIsOnScreen(t *testing.T) {
 	}
 	text, _ := os.ReadFile(path)
 	t.Errorf("the state file reads %.400s", text)
+}
+
+func TestEveryItemOfTheMenuCanBeChosen(t *testing.T) {
+	w, _ := start(t, t.TempDir())
+	w.window.Resize(fyne.NewSize(1280, 800))
+	for label, i := range items(w.menu.main) {
+		if i.Action == nil || i.IsQuit {
+			continue
+		}
+		i.Action()
+		if top := w.window.Canvas().Overlays().Top(); top != nil {
+			w.window.Canvas().Overlays().Remove(top)
+		} else if strings.HasSuffix(label, "…") {
+			t.Errorf("%q opens nothing", label)
+		}
+	}
 }
 
 func TestSheetsSayTheKeysAndTheCaution(t *testing.T) {

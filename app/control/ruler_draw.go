@@ -72,7 +72,15 @@ func (d *rulerRenderer) Layout(size fyne.Size) {
 	d.back.Resize(size)
 	put(d.base, 0, y, size.Width, rulerBar)
 	put(d.zero, size.Width/2-0.5, y-2, 1, rulerBar+4)
-	d.title.Move(fyne.NewPos((size.Width-d.title.MinSize().Width)/2, 0))
+	// The title of a ruler with one end stands on the empty side.
+	x := (size.Width - d.title.MinSize().Width) / 2
+	switch {
+	case r.high.Asked && !r.low.Asked:
+		x = 0
+	case r.low.Asked && !r.high.Asked:
+		x = size.Width - d.title.MinSize().Width
+	}
+	d.title.Move(fyne.NewPos(x, 0))
 	stretch := func(o *canvas.Rectangle, low, high float64, thick float32) {
 		a, b := r.place(-low), r.place(high)
 		put(o, a, y+(rulerBar-thick)/2, b-a, thick)
@@ -85,7 +93,7 @@ func (d *rulerRenderer) Layout(size fyne.Size) {
 		x := float32(i) * (size.Width - d.end[i].text.MinSize().Width)
 		d.end[i].text.Move(fyne.NewPos(x, 0))
 	}
-	x := r.place(r.needle)
+	x = r.place(r.needle)
 	put(d.needle, x-1, y-3, 2, rulerBar+6)
 	put(d.knob, x-4, y+rulerBar/2-4, 8, 8)
 }

@@ -167,7 +167,7 @@ func (l *answersLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	if both || open == tabChart {
 		row(a.plots.choose, a.plots.choose.MinSize().Height)
 		y += 2
-		row(a.plots.plot, size.Height-y)
+		row(a.plots.plot, min(size.Height-y, 1.1*size.Width))
 		a.plots.choose.Move(a.plots.choose.Position().AddXY(inset, 0))
 		a.plots.plot.Move(a.plots.plot.Position().AddXY(inset, 0))
 	}

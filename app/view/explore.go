@@ -78,7 +78,9 @@ func (e *Explore) Headline() string { return e.answers.headline.Text }
 func (e *Explore) Places() map[string]fyne.CanvasObject {
 	m := map[string]fyne.CanvasObject{"joint": e.centre.picture, "chart": e.answers.plots.plot}
 	for key, d := range e.panel.dials {
-		m[key] = d.Track()
+		if d.Visible() {
+			m[key] = d.Track()
+		}
 	}
 	return m
 }

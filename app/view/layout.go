@@ -40,6 +40,7 @@ const (
 	stripWidth   = 52
 	panelWidth   = 300
 	answersWidth = 380
+	mostAnswers  = 560 // in the widest windows
 	// stackedBelow is the window's width under which limits and chart take
 	// turns.
 	stackedBelow = 1180
@@ -63,7 +64,7 @@ func (l *exploreLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	k := e.Theme.Size(theme.SizeNameText) / 13
 	strip := float32(stripWidth) * k
 	left := max(min(panelWidth*k, size.Width*0.27), e.panel.object.MinSize().Width)
-	right := min(answersWidth*k, size.Width*0.34)
+	right := max(min(answersWidth*k, size.Width*0.34), min(size.Width*0.24, mostAnswers*k))
 	e.answers.Narrow = size.Width < stackedBelow*k
 	c := e.caution
 	c.label.Resize(fyne.NewSize(size.Width, 1))
