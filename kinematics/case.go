@@ -65,7 +65,7 @@ type Cup struct {
 }
 
 // Active returns the designs in use.
-func (c *Case) Active() []Design { return c.Designs[:c.Count] }
+func (c *Case) Active() []Design { return c.Designs[:max(0, min(c.Count, MaxDesigns))] }
 
 // HeadNeckRatio returns head diameter over the neck's widest diameter.
 func (d Design) HeadNeckRatio() float64 { return d.Rim.HeadDiameter / d.Neck.Widest() }
@@ -74,6 +74,13 @@ func (d Design) HeadNeckRatio() float64 { return d.Rim.HeadDiameter / d.Neck.Wid
 // far the neck's surface lies inside the head's, in mm.
 func (d *Design) offset(psi unit.Angle) float64 {
 	return d.Rim.HeadDiameter/2 - d.Neck.Section(psi)
+}
+
+// shift moves an oval section towards one side; other sections stay centred.
+func (d *Design) shift(centre *float64, by float64) {
+	if d.Neck.Oval.Present() {
+		*centre += by
+	}
 }
 
 // Redefined returns the same cup axis stated in another definition. The axis

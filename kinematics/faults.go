@@ -1,6 +1,8 @@
 package kinematics
 
 import (
+	"math"
+
 	"rimclear/kinematics/aperture"
 	"rimclear/kinematics/implant"
 	"rimclear/kinematics/unit"
@@ -93,7 +95,14 @@ func (f *faults) mobile(d Design) {
 	}
 }
 
+// onHead is by how much, in mm, a rim circle may lie inside the head's sphere:
+// circles read off a drawing are rounded.
+const onHead = 0.1
+
 func (f *faults) face(r implant.Rim) {
+	if e := r.Edge; e.Present() && math.Hypot(e.Radius, e.Height) < r.HeadDiameter/2-onHead {
+		f.add("rim_radius_mm", RimInsideHead, e.Radius, r.HeadDiameter/2, 0)
+	}
 	if c := r.Chamfer; c.Width >= r.Wall {
 		f.add("chamfer_width_mm", FaceTooNarrow, c.Width, 0, r.Wall)
 	}

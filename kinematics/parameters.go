@@ -105,6 +105,8 @@ const (
 	LipTooWide                    // plateau and ramps are longer than the rim; Max is the bound
 	LipTooHigh                    // the lip closes over the head; Max is the bound
 	FaceTooNarrow                 // the cut is wider than the wall; Max is the bound
+	RimInsideHead                 // the rim circle lies inside the head; Min is the head's radius
+	TooManyDesigns                // not 1 to MaxDesigns
 	NotThisSocket                 // the socket does not hold it; Min and Max are what it holds
 	NeckNearHead                  // a warning: less head-neck offset than published; Min is the least
 	SocketFree                    // a warning: designs are not tied to one socket
@@ -142,11 +144,14 @@ func (p *Parameter) Check(v float64) *Fault {
 // shown while there is anything.
 func Validate(c *Case) []Fault {
 	var faults []Fault
+	if c.Count < 1 || c.Count > MaxDesigns {
+		faults = append(faults, Fault{Key: "designs", Design: -1, Value: float64(c.Count), Min: 1, Max: MaxDesigns, Reason: TooManyDesigns})
+	}
 	for k := range Parameters {
 		p := &Parameters[k]
 		n := 1
 		if p.Scope == OfDesign {
-			n = c.Count
+			n = len(c.Active())
 		}
 		if p.Derived {
 			continue

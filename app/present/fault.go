@@ -22,6 +22,8 @@ var reasonKeys = map[kinematics.Reason]string{
 	kinematics.LipTooWide:      "lip_too_wide",
 	kinematics.LipTooHigh:      "lip_too_high",
 	kinematics.FaceTooNarrow:   "face_too_narrow",
+	kinematics.RimInsideHead:   "rim_inside_head",
+	kinematics.TooManyDesigns:  "too_many_designs",
 	kinematics.NotThisSocket:   "not_this_socket",
 	kinematics.NeckNearHead:    "neck_near_head",
 	kinematics.SocketFree:      "socket_free",

@@ -149,7 +149,7 @@ func TestFaultsNameValueAndRange(t *testing.T) {
 		all = append(all, English().FaultText(f))
 	}
 	got := strings.Join(all, "\n")
-	for _, want := range []string{"Anteversion 100°: it must be from -60° to 90°.", "Neck diameter 40 mm: the neck must be narrower than the head, which is 32 mm."} {
+	for _, want := range []string{"Anteversion 100°: it must be from -90° to 90°.", "Neck diameter 40 mm: the neck must be narrower than the head, which is 32 mm."} {
 		if !strings.Contains(got, want) {
 			t.Errorf("faults:\n%s\nwant %q", got, want)
 		}

@@ -15,9 +15,9 @@ type Bound struct {
 	Zero  float64 // values at or below Zero count as zero (a touch is a contact)
 }
 
-// resolution is the smallest step of a certified search, as a share of the
-// interval's scale: below the stated tolerance (1e-9°) and above rounding.
-const resolution = 1e-13
+// firstStride is the first stride down a valley, as a share of the interval:
+// above the rounding of f, so that uphill is told from downhill.
+const firstStride = 1e-9
 
 // Below a certified step of touchStep (as a share of the interval, which for a
 // leg of 180° is 2e-5°) f is about to touch or cross, and creeping on would
@@ -74,7 +74,7 @@ func (c *crossing) scale() float64 { return math.Max(1, math.Abs(c.end)) }
 // valley looks ahead of x by growing steps until f crosses zero or rises
 // again. It returns the crossing (done), or a point past the valley's bottom.
 func (c *crossing) valley(x, v, step float64) (float64, float64, bool) {
-	h := math.Max(step, resolution*c.scale())
+	h := math.Max(step, firstStride*c.scale())
 	reach := x + touchReach*c.scale()
 	lo, mid, vmid := x, x, v
 	for {
