@@ -112,6 +112,9 @@ func (d *Demand) refine(p *piece, path motion.Path, n r3.Vec) float64 {
 	return x
 }
 
+// starts reports whether a piece is the first of its path.
+func (p *piece) starts() bool { return p.leg == 0 && p.from == 0 }
+
 // Leaves returns where a motion first leaves the cone of half angle theta about
 // a cup axis, that is its first contact under a round bearing, and whether it
 // does. Paths are tried in order. It is exact on legs that move one joint
@@ -131,6 +134,31 @@ func (d *Demand) leaves(motion int, s *seen, cos float64) (at Moment, leaves boo
 		}
 	}
 	return at, false
+}
+
+// Limits returns for every motion how far a round bearing of half angle theta
+// lets it go on the path on which it goes least far: leg plus fraction of the
+// leg, infinite where it is free or asks for nothing. The list has room for all
+// motions; nothing is allocated.
+func (d *Demand) Limits(n r3.Vec, theta unit.Angle, into []float64) {
+	for i := range d.list {
+		into[i] = math.Inf(1)
+	}
+	s, c := d.see(n), cosine(theta)
+	stopped := false
+	for i := range d.arc {
+		p := &d.piece[i]
+		if p.starts() {
+			stopped = false
+		}
+		if stopped {
+			continue
+		}
+		if turn, out := d.arc[i].Leaves(s[p.zero], c); out {
+			stopped = true
+			into[p.motion] = min(into[p.motion], float64(p.leg)+p.fraction(turn, d.arc[i].Sweep))
+		}
+	}
 }
 
 // Enclosure returns the smallest cap that holds every demanded direction, in

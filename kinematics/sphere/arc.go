@@ -116,10 +116,14 @@ func (a *Arc) Leaves(n r3.Vec, c float64) (turn unit.Angle, leaves bool) {
 	if from <= c {
 		return 0, true
 	}
-	mid, rise := dot(n, a.centre), dot(n, a.leaving)
+	rise, inside := dot(n, a.leaving), dot(n, a.To) > c
+	if inside && (rise >= 0 || dot(n, a.arriving) <= 0) {
+		return 0, false
+	}
+	mid := dot(n, a.centre)
 	b, k := from-mid, c-mid
 	d := b*b + rise*rise - k*k
-	if dot(n, a.To) > c && (d < 0 || rise >= 0 || dot(n, a.arriving) <= 0) {
+	if inside && d < 0 {
 		return 0, false
 	}
 	// b·cos x + rise·sin x = k by the half angle t = tan(x/2), in the form that
