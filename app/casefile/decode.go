@@ -257,6 +257,6 @@ func (r *reader) relations() {
 		if !ok {
 			at = r.lines[designField(max(f.Design, 0), "")]
 		}
-		r.wrong(at, field, number(f.Value), faultText(f, kinematics.ParameterByKey(f.Key)))
+		r.wrong(at, field, number(f.Value), faultText(f))
 	}
 }

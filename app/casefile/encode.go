@@ -63,7 +63,7 @@ func refuse(f File) error {
 			field = designField(fault.Design, fault.Key)
 		}
 		list = append(list, Problem{Field: field, Value: number(fault.Value),
-			Must: faultText(fault, kinematics.ParameterByKey(fault.Key))})
+			Must: faultText(fault)})
 	}
 	if len(list) > 0 {
 		return list

@@ -83,7 +83,11 @@ func unitOf(p *kinematics.Parameter) string {
 }
 
 // faultText says what must be of a value that does not fit the others.
-func faultText(f kinematics.Fault, p *kinematics.Parameter) string {
+func faultText(f kinematics.Fault) string {
+	p := kinematics.ParameterByKey(f.Key)
+	if p == nil { // not a value of the table: the count of designs
+		return "must be from " + number(f.Min) + " to " + number(f.Max)
+	}
 	unit := unitOf(p)
 	switch f.Reason {
 	case kinematics.NeckTooWide:
@@ -106,6 +110,8 @@ func faultText(f kinematics.Fault, p *kinematics.Parameter) string {
 		return "must be at most " + number(f.Max) + unit + " here"
 	case kinematics.FaceTooNarrow:
 		return "must be below the wall, " + number(f.Max) + unit
+	case kinematics.RimInsideHead:
+		return "must, with the rim's height, lie at least " + number(f.Min) + unit + " from the head centre, outside the head"
 	case kinematics.NotThisSocket:
 		return "must be from " + number(f.Min) + " to " + number(f.Max) + unit + " in this socket"
 	}

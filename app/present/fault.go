@@ -32,11 +32,12 @@ var reasonKeys = map[kinematics.Reason]string{
 // FaultText says what is wrong with a value and what is allowed, as shown at
 // its slider. The design is not named.
 func (w *Words) FaultText(f kinematics.Fault) string {
-	p := kinematics.ParameterByKey(f.Key)
-	if p == nil {
-		return f.Key + " " + Shortest(f.Value, 5)
-	}
 	key := reasonKeys[f.Reason]
+	p := kinematics.ParameterByKey(f.Key)
+	if p == nil { // not a value of the table: the count of designs
+		return fill(w.word(reasonSection, key),
+			"count", Shortest(f.Value, 0), "least", Shortest(f.Min, 0), "most", Shortest(f.Max, 0))
+	}
 	if f.Reason == kinematics.OutOfRange && p.Optional {
 		key += "_optional"
 	}

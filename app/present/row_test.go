@@ -156,6 +156,18 @@ func TestFaultsNameValueAndRange(t *testing.T) {
 	}
 }
 
+func TestEveryFaultIsSaidInWords(t *testing.T) {
+	for r := kinematics.OutOfRange; r <= kinematics.SocketFree; r++ {
+		f := kinematics.Fault{Key: "rim_radius_mm", Value: 9, Min: 1, Max: 2, Reason: r}
+		if r == kinematics.TooManyDesigns {
+			f.Key = "designs"
+		}
+		if s := English().FaultText(f); strings.ContainsAny(s, "{}[]") || len(s) < 20 {
+			t.Errorf("reason %d: %q", r, s)
+		}
+	}
+}
+
 func TestDigitsHaveNoNegativeZero(t *testing.T) {
 	if got := Digits(-0.04, 1); got != "0.0" {
 		t.Errorf("Digits(-0.04) = %q", got)
