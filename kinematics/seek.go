@@ -57,7 +57,7 @@ func valley(cost func(i, a unit.Angle) float64, is, as Range) (i, a unit.Angle, 
 	down := func(i unit.Angle) (unit.Angle, float64) {
 		return golden(as, func(a unit.Angle) float64 { return cost(i, a) })
 	}
-	i, v = golden(is, func(i unit.Angle) float64 {
+	i, _ = golden(is, func(i unit.Angle) float64 {
 		_, v := down(i)
 		return v
 	})

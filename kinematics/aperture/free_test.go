@@ -14,7 +14,7 @@ func TestAGlanceSaysWhatTheExactSearchSays(t *testing.T) {
 		for range 12 {
 			p := randomParts(r, strings.Fields(features)...)
 			a := p.build()
-			for range 400 {
+			for range 150 {
 				pose := poseOf(r.Float64()*2.2, r.Float64()*2*math.Pi, r.Float64()*2*math.Pi)
 				want := a.Nearest(pose).Margin
 				if math.Abs(float64(want)) < 1e-12 {

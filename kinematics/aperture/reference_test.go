@@ -45,8 +45,6 @@ func (p parts) build() *Aperture {
 		})
 }
 
-func (p parts) round() bool { return p.lipH == 0 && p.ovalA == 0 }
-
 // polar is the polar angle of the face, seen from the liner's centre, in degrees.
 func (p parts) polar(az float64) float64 {
 	g := 180 - p.arc/2

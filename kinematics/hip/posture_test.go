@@ -50,8 +50,8 @@ func TestOrderIsFlexionThenAdductionThenRotation(t *testing.T) {
 }
 
 // Of a right hip: X anterior, Y superior, Z lateral; the knee lies below the
-// hip, the toes point forward, the outer side of the thigh is lateral.
-var knee, toes, outside = r3.Vec{Y: -1}, r3.Vec{X: 1}, r3.Vec{Z: 1}
+// hip, the toes point forward.
+var knee, toes = r3.Vec{Y: -1}, r3.Vec{X: 1}
 
 func TestFlexionBringsTheKneeForward(t *testing.T) {
 	if got := posture(90, 0, 0).PelvisFromFemur().Apply(knee); got.X < 0.999 {
