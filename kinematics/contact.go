@@ -53,9 +53,13 @@ func (j Joint) contact(p hip.Posture, zero hip.Plane) Contact {
 	pose := j.pose(p, zero)
 	t := j.Aperture.Nearest(pose)
 	s, c := t.Azimuth.Sincos()
+	clearance := 0.0
+	if t.Margin > 2*Touch { // a limit stands at Touch itself
+		clearance = j.Aperture.Clearance(pose)
+	}
 	return Contact{
 		Margin:    t.Margin,
-		Clearance: j.Aperture.Clearance(pose),
+		Clearance: clearance,
 		Azimuth:   t.Azimuth.Wrapped(),
 		RimPoint:  j.appFromCup.Apply(t.RimPoint()),
 		NeckPoint: j.appFromCup.Apply(j.Aperture.NeckPoint(pose, t)),

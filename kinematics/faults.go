@@ -132,6 +132,10 @@ func (f *faults) width(d Design) {
 		f.add(d.neckKey(), NeckTooWide, w, 0, d.Rim.HeadDiameter)
 		return
 	}
+	if most := (d.Rim.HeadDiameter - d.Neck.Widest()) / 2; !d.Rim.Edge.Present() && math.Abs(d.Rim.Inset) >= most {
+		f.add("inset_mm", InsetTooDeep, d.Rim.Inset, -most, most)
+		return
+	}
 	if theta, round := aperture.Build(d.Rim.Bare(), d.Neck).Theta(); round && theta <= 0 {
 		f.add("cup_arc_deg", NeverFree, degrees(d.Rim.Arc), 0, 0)
 	}

@@ -106,6 +106,7 @@ const (
 	LipTooHigh                    // the lip closes over the head; Max is the bound
 	FaceTooNarrow                 // the cut is wider than the wall; Max is the bound
 	RimInsideHead                 // the rim circle lies inside the head; Min is the head's radius
+	InsetTooDeep                  // the neck could touch the bearing below the rim, which is not modelled
 	TooManyDesigns                // not 1 to MaxDesigns
 	NotThisSocket                 // the socket does not hold it; Min and Max are what it holds
 	NeckNearHead                  // a warning: less head-neck offset than published; Min is the least

@@ -23,6 +23,7 @@ var reasonKeys = map[kinematics.Reason]string{
 	kinematics.LipTooHigh:      "lip_too_high",
 	kinematics.FaceTooNarrow:   "face_too_narrow",
 	kinematics.RimInsideHead:   "rim_inside_head",
+	kinematics.InsetTooDeep:    "inset_too_deep",
 	kinematics.TooManyDesigns:  "too_many_designs",
 	kinematics.NotThisSocket:   "not_this_socket",
 	kinematics.NeckNearHead:    "neck_near_head",
