@@ -163,7 +163,9 @@ func TestAGroupFoldsAwayWhatIsInIt(t *testing.T) {
 
 func TestARulerSaysWhereItsNeedleWasPut(t *testing.T) {
 	r := NewRuler("flexion")
-	stage(t, r, 270, 40)
+	column := NewRulers()
+	column.Add(r)
+	stage(t, column, 270, 40)
 	r.Display(Reach{Asked: true, At: 30}, Reach{Asked: true, At: 121.3, Stopped: true})
 	var got float64
 	r.Moved = func(deg float64) { got = deg; r.Point(deg, true, false) }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 )
@@ -21,7 +22,8 @@ type Reach struct {
 }
 
 // Ruler shows how far a joint angle goes both ways from zero, what stops it,
-// and where it stands. Its needle is dragged, or moved by the arrow keys.
+// and where it stands. Its needle is dragged, or moved by the arrow keys. It
+// stands in a column of Rulers, which draws it.
 type Ruler struct {
 	widget.BaseWidget
 
@@ -35,6 +37,7 @@ type Ruler struct {
 	hidden    bool // the needle
 
 	focused bool
+	changed func() // has the column drawn that the ruler stands in
 }
 
 // Span is how far a ruler reaches on either side of zero, in degrees.
@@ -51,7 +54,7 @@ func NewRuler(title string) *Ruler {
 func (r *Ruler) Display(low, high Reach) {
 	if low != r.low || high != r.high {
 		r.low, r.high = low, high
-		r.Refresh()
+		r.redraw()
 	}
 }
 
@@ -68,7 +71,7 @@ func (r *Ruler) Point(degrees float64, onLine, faint bool) {
 	hidden := faint && !onLine
 	if degrees != r.needle || onLine != r.onLine || hidden != r.hidden {
 		r.needle, r.onLine, r.hidden = degrees, onLine, hidden
-		r.Refresh()
+		r.redraw()
 	}
 }
 
@@ -76,8 +79,20 @@ func (r *Ruler) Point(degrees float64, onLine, faint bool) {
 func (r *Ruler) SetTitle(s string) {
 	if s != r.title {
 		r.title = s
-		r.Refresh()
+		r.redraw()
 	}
+}
+
+func (r *Ruler) redraw() {
+	if r.changed != nil {
+		r.changed()
+	}
+}
+
+// CreateRenderer makes a place for the pointer and the keyboard, with nothing
+// in it.
+func (r *Ruler) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(canvas.NewRectangle(transparent))
 }
 
 func (r *Ruler) place(deg float64) float32 {
@@ -139,10 +154,10 @@ func (r *Ruler) TypedKey(e *fyne.KeyEvent) {
 func (r *Ruler) TypedRune(rune) {}
 
 // FocusGained shows the focus.
-func (r *Ruler) FocusGained() { r.focused = true; r.Refresh() }
+func (r *Ruler) FocusGained() { r.focused = true; r.redraw() }
 
 // FocusLost hides it.
-func (r *Ruler) FocusLost() { r.focused = false; r.Refresh() }
+func (r *Ruler) FocusLost() { r.focused = false; r.redraw() }
 
 // MouseIn offers the sentence of the side the pointer is on.
 func (r *Ruler) MouseIn(e *desktop.MouseEvent) { r.MouseMoved(e) }

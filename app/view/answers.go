@@ -103,7 +103,7 @@ func (l *answersLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.New
 
 // headlineLines is the room kept for the answer, so that what is below it
 // stays where it is while a slider is dragged.
-const headlineLines = 4
+const headlineLines = 5
 
 // leastChart is the height under which a chart cannot be read.
 const leastChart = 200

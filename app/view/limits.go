@@ -3,11 +3,8 @@ package view
 import (
 	"math"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"rimclear/app/control"
 	"rimclear/app/present"
@@ -21,7 +18,7 @@ import (
 type limits struct {
 	*Context
 	lines  []*line
-	rulers fyne.CanvasObject
+	rulers *control.Rulers
 	list   *control.Ledger
 	scroll *container.Scroll
 }
@@ -38,39 +35,19 @@ type line struct {
 
 func newLimits(c *Context) *limits {
 	l := &limits{Context: c, list: control.NewLedger()}
-	box := container.New(layout.NewCustomPaddedVBoxLayout(1))
+	l.rulers = control.NewRulers()
 	rotation := false
 	for _, n := range l.pair() {
 		if n.joint == hip.InternalRotation && !rotation {
 			rotation = true
-			box.Add(l.caption(c.Words.Phrase("window_ruler_ends",
-				"low", c.Words.Movement(kinematics.External), "high", c.Words.Movement(kinematics.Internal))))
+			l.rulers.AddCaption(c.Words.Phrase("window_ruler_ends",
+				"low", c.Words.Movement(kinematics.External), "high", c.Words.Movement(kinematics.Internal)))
 		}
-		box.Add(n.ruler)
+		l.rulers.Add(n.ruler)
 	}
-	l.rulers = box
 	// The scroll bar has its own margin.
 	l.scroll = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, 0, 10), l.list))
 	return l
-}
-
-func (l *limits) caption(text string) fyne.CanvasObject {
-	t := widget.NewLabel(text)
-	t.SizeName, t.Alignment, t.Importance = theme.SizeNameCaptionText, fyne.TextAlignCenter, widget.LowImportance
-	return container.New(tight{}, t)
-}
-
-// tight gives a label the height of its letters.
-type tight struct{}
-
-func (tight) MinSize(o []fyne.CanvasObject) fyne.Size {
-	m := o[0].MinSize()
-	return fyne.NewSize(m.Width, m.Height-2*theme.InnerPadding()+2)
-}
-
-func (tight) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	o[0].Move(fyne.NewPos(0, -theme.InnerPadding()+1))
-	o[0].Resize(fyne.NewSize(size.Width, o[0].MinSize().Height))
 }
 
 // pair puts the questions that differ only in direction on one ruler.

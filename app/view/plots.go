@@ -2,6 +2,7 @@ package view
 
 import (
 	"image"
+	"time"
 
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -30,6 +31,10 @@ type plots struct {
 	solver *session.Latest[plotQuestion, *image.RGBA]
 	pace   *pacer
 }
+
+// chartEvery is how often a chart is drawn anew while something is dragged: it
+// takes a processor some 10 to 25 ms, of which the picture has need too.
+const chartEvery = time.Second / 8
 
 // plotKey is all that a chart's static layer depends on.
 type plotKey struct {
@@ -72,7 +77,7 @@ func newPlots(c *Context) *plots {
 	}
 	p.plot.Pick = p.point
 	p.solver = session.NewLatest(drawStill, c.Post, p.drawn)
-	p.pace = &pacer{Context: c, every: wordsEvery, do: p.ask}
+	p.pace = &pacer{Context: c, every: chartEvery, do: p.ask}
 	return p
 }
 

@@ -1,0 +1,106 @@
+package control
+
+import (
+	"image"
+	"image/color"
+	"image/draw"
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/software"
+)
+
+// ink draws rectangles, discs and words into an image, in the toolkit's own
+// letters and units. Each thing the toolkit draws by itself costs about a tenth
+// of a millisecond in every picture where there is no graphics processor; what
+// consists of many is drawn here instead, when it changes.
+type ink struct {
+	dst   *image.RGBA
+	scale float32 // pixels to the unit
+	words *wordCache
+}
+
+// px rounds a place to whole pixels.
+func (k ink) px(v float32) int { return int(math.Round(float64(v * k.scale))) }
+
+// rect fills a rectangle, to whole pixels and at least one wide.
+func (k ink) rect(x, y, w, h float32, c color.Color) {
+	if w <= 0 || h <= 0 {
+		return
+	}
+	r := image.Rect(k.px(x), k.px(y), max(k.px(x+w), k.px(x)+1), max(k.px(y+h), k.px(y)+1))
+	draw.Draw(k.dst, r, image.NewUniform(c), image.Point{}, draw.Over)
+}
+
+// disc fills a disc with a rim of another colour inside its edge.
+func (k ink) disc(x, y, r, width float32, fill, rim color.Color) {
+	x, y, r, width = x*k.scale, y*k.scale, r*k.scale, width*k.scale
+	whole := image.Rect(int(x-r)-1, int(y-r)-1, int(x+r)+2, int(y+r)+2).Intersect(k.dst.Rect)
+	outer, inner := image.NewUniform(rim), image.NewUniform(fill)
+	cover := image.NewAlpha(whole)
+	paint := func(c *image.Uniform, radius float64) {
+		for py := whole.Min.Y; py < whole.Max.Y; py++ {
+			for px := whole.Min.X; px < whole.Max.X; px++ {
+				d := math.Hypot(float64(px)+0.5-float64(x), float64(py)+0.5-float64(y))
+				cover.SetAlpha(px, py, color.Alpha{A: uint8(255 * min(max(radius-d+0.5, 0), 1))})
+			}
+		}
+		draw.DrawMask(k.dst, whole, c, image.Point{}, cover, whole.Min, draw.Over)
+	}
+	paint(outer, float64(r))
+	paint(inner, float64(r-width))
+}
+
+// word is a text as it is drawn.
+type word struct {
+	text   string
+	size   float32
+	bold   bool
+	colour color.NRGBA
+	scale  float32
+}
+
+// wide returns how wide a text is.
+func (w word) wide() float32 {
+	return fyne.MeasureText(w.text, w.size, fyne.TextStyle{Bold: w.bold}).Width
+}
+
+// text draws a text with its upper left corner at a place.
+func (k ink) text(x, y float32, w word) {
+	if w.text == "" {
+		return
+	}
+	w.scale = k.scale
+	img := k.words.of(w)
+	at := image.Pt(k.px(x), k.px(y))
+	draw.Draw(k.dst, img.Bounds().Add(at), img, image.Point{}, draw.Over)
+}
+
+// wordsKept bounds the pictures of texts that are kept.
+const wordsKept = 256
+
+// wordCache keeps the pictures of the texts last drawn.
+type wordCache struct{ has map[word]image.Image }
+
+func (c *wordCache) of(w word) image.Image {
+	if img, ok := c.has[w]; ok {
+		return img
+	}
+	if c.has == nil || len(c.has) >= wordsKept {
+		c.has = make(map[word]image.Image, wordsKept)
+	}
+	t := canvas.NewText(w.text, w.colour)
+	t.TextSize, t.TextStyle.Bold = w.size, w.bold
+	off := software.NewTransparentCanvas()
+	off.SetPadded(false)
+	off.SetScale(w.scale)
+	off.SetContent(t)
+	off.Resize(t.MinSize())
+	img := off.Capture()
+	c.has[w] = img
+	return img
+}
+
+// opaque returns a colour of a theme as word and ink have it.
+func opaque(c color.Color) color.NRGBA { return color.NRGBAModel.Convert(c).(color.NRGBA) }

@@ -1,0 +1,202 @@
+package control
+
+import (
+	"image"
+	"image/color"
+	"image/draw"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Rulers is a column of rulers, drawn as one picture, with captions between
+// them.
+type Rulers struct {
+	widget.BaseWidget
+
+	rows    []rulerRow
+	raster  *canvas.Raster
+	picture *image.RGBA
+	words   wordCache
+}
+
+// rulerRow is a ruler, or a caption alone.
+type rulerRow struct {
+	ruler   *Ruler
+	caption string
+}
+
+// NewRulers returns an empty column.
+func NewRulers() *Rulers {
+	s := &Rulers{}
+	s.raster = canvas.NewRaster(s.Paint)
+	s.raster.ScaleMode = canvas.ImageScalePixels
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// Add adds a ruler at the foot.
+func (s *Rulers) Add(r *Ruler) {
+	r.changed = s.redraw
+	s.rows = append(s.rows, rulerRow{ruler: r})
+}
+
+// AddCaption adds words at the foot.
+func (s *Rulers) AddCaption(text string) { s.rows = append(s.rows, rulerRow{caption: text}) }
+
+func (s *Rulers) redraw() { canvas.Refresh(s.raster) }
+
+// Paint draws the column in device pixels. The image is used again.
+func (s *Rulers) Paint(w, h int) image.Image {
+	if s.picture == nil || s.picture.Rect.Dx() != w || s.picture.Rect.Dy() != h {
+		s.picture = image.NewRGBA(image.Rect(0, 0, w, h))
+	}
+	l := lookOf(s)
+	draw.Draw(s.picture, s.picture.Rect, image.NewUniform(l.Panel), image.Point{}, draw.Src)
+	if s.Size().Width <= 0 {
+		return s.picture
+	}
+	k := ink{s.picture, float32(w) / s.Size().Width, &s.words}
+	for _, row := range s.rows {
+		if row.ruler != nil {
+			row.ruler.paint(k, l)
+		}
+	}
+	y := float32(0)
+	for _, row := range s.rows {
+		if row.ruler == nil {
+			t := word{text: row.caption, size: l.caption, colour: opaque(l.Soft)}
+			k.text((s.Size().Width-t.wide())/2, y, t)
+		}
+		y += s.high(row, l)
+	}
+	return s.picture
+}
+
+// Heights of the parts of a ruler.
+const (
+	rulerBar  = 7
+	rulerThin = 2 // beyond the native range
+	rulerFoot = 14
+)
+
+func (s *Rulers) high(row rulerRow, l look) float32 {
+	h := fyne.MeasureText("0", l.caption, fyne.TextStyle{}).Height
+	if row.ruler != nil {
+		h += rulerFoot
+	}
+	return h
+}
+
+// CreateRenderer makes the drawing.
+func (s *Rulers) CreateRenderer() fyne.WidgetRenderer { return &rulersRenderer{s} }
+
+type rulersRenderer struct{ s *Rulers }
+
+func (r *rulersRenderer) Objects() []fyne.CanvasObject {
+	o := []fyne.CanvasObject{r.s.raster}
+	for _, row := range r.s.rows {
+		if row.ruler != nil {
+			o = append(o, row.ruler)
+		}
+	}
+	return o
+}
+
+func (r *rulersRenderer) Destroy() {}
+
+func (r *rulersRenderer) MinSize() fyne.Size {
+	l, h := lookOf(r.s), float32(0)
+	for _, row := range r.s.rows {
+		h += r.s.high(row, l)
+	}
+	return fyne.NewSize(240, h)
+}
+
+func (r *rulersRenderer) Layout(size fyne.Size) {
+	r.s.raster.Resize(size)
+	l, y := lookOf(r.s), float32(0)
+	for _, row := range r.s.rows {
+		h := r.s.high(row, l)
+		if row.ruler != nil {
+			put(row.ruler, 0, y, size.Width, h-1)
+		}
+		y += h
+	}
+}
+
+func (r *rulersRenderer) Refresh() {
+	r.Layout(r.s.Size())
+	canvas.Refresh(r.s)
+	r.s.redraw()
+}
+
+// within returns how far an end is free within the native range.
+func (e Reach) within() float64 {
+	if e.Native > 0 {
+		return max(min(e.At, e.Native), 0)
+	}
+	return max(e.At, 0)
+}
+
+// paint draws a ruler where it stands in its column.
+func (r *Ruler) paint(k ink, l look) {
+	top, wide := r.Position().Y, r.Size().Width
+	if r.focused {
+		k.rect(0, top, wide, r.Size().Height, l.th.Color(colourFocus, variant()))
+	}
+	head := fyne.MeasureText("0", l.caption, fyne.TextStyle{}).Height
+	y := top + head + 2
+	k.rect(0, y, wide, rulerBar, l.th.Color(colourSeparator, variant()))
+	stretch := func(low, high float64, thick float32, c color.Color) {
+		a, b := r.place(-low), r.place(high)
+		k.rect(a, y+(rulerBar-thick)/2, b-a, thick, c)
+	}
+	stretch(max(r.low.At, 0), max(r.high.At, 0), rulerThin, l.Axis)
+	stretch(r.low.within(), r.high.within(), rulerBar, l.Free.Line)
+	k.rect(wide/2-0.5, y-2, 1, rulerBar+4, l.Axis)
+	for i, e := range []Reach{r.low, r.high} {
+		r.paintEnd(k, l, i, e, top, y)
+	}
+	r.paintTitle(k, l, top)
+	if r.hidden {
+		return
+	}
+	x := r.place(r.needle)
+	k.rect(x-1, y-3, 2, rulerBar+6, l.Ink)
+	fill := color.Color(l.Paper)
+	if r.onLine {
+		fill = l.Ink
+	}
+	k.disc(x, y+rulerBar/2, 4, 1.5, fill, l.Ink)
+}
+
+// paintEnd draws the bar where a movement stops, and its value.
+func (r *Ruler) paintEnd(k ink, l look, side int, e Reach, top, y float32) {
+	if !e.Asked {
+		return
+	}
+	bar, text := color.Color(l.Contact.Line), word{text: e.Text, size: l.caption, bold: !e.Grey, colour: opaque(l.Ink)}
+	if e.Grey {
+		bar, text.colour = l.Axis, opaque(l.Soft)
+	}
+	if e.Stopped && e.At <= Span {
+		k.rect(r.place(float64(2*side-1)*e.At)-1.5, y-3, 3, rulerBar+6, bar)
+	}
+	k.text(float32(side)*(r.Size().Width-text.wide()), top, text)
+}
+
+// paintTitle draws the title in the middle; that of a ruler with one end stands
+// on the empty side.
+func (r *Ruler) paintTitle(k ink, l look, top float32) {
+	t := word{text: r.title, size: l.caption, colour: opaque(l.Soft)}
+	x := (r.Size().Width - t.wide()) / 2
+	switch {
+	case r.high.Asked && !r.low.Asked:
+		x = 0
+	case r.low.Asked && !r.high.Asked:
+		x = r.Size().Width - t.wide()
+	}
+	k.text(x, top, t)
+}
