@@ -32,7 +32,7 @@ type Simulation struct {
 // model of rigid parts. It is no share of successes and no risk of dislocation.
 type Share struct {
 	Share         float64
-	StandardError float64 // from independent randomisations
+	StandardError float64 // from independent randomisations, or of counting where hardly any placement differs
 	Placements    int
 	// First is, by requirement, the share of placements that fail with this
 	// motion the worst: what would fail first. Short is the share in which the
@@ -87,6 +87,9 @@ func Placement(ctx context.Context, s Simulation) (Share, error) {
 		return Share{}, err
 	}
 	a := summed(tallies, points, len(s.Required))
+	if s.Scatter.SD != (Scatter{}).SD {
+		a.StandardError = max(a.StandardError, rare(a, runs))
+	}
 	a.Margin, a.Slope = base.slopes()
 	return a, nil
 }
@@ -133,6 +136,19 @@ func summed(list []tally, points, motions int) Share {
 		a.StandardError = math.Sqrt(sum / (n - 1) / n)
 	}
 	return a
+}
+
+// rare is the standard error of a share of which so few placements fall on one
+// side, perhaps none, that randomisations cannot tell it: that of independent
+// draws, by Laplace's rule of succession. 0 where there are enough.
+func rare(a Share, runs int) float64 {
+	n := float64(a.Placements)
+	few := min(a.Share, 1-a.Share) * n
+	if few >= float64(runs) {
+		return 0
+	}
+	p := (few + 1) / (n + 2)
+	return math.Sqrt(p * (1 - p) / n)
 }
 
 // draw makes the randomisation's placements one by one.

@@ -155,6 +155,15 @@ func TestNoScatterIsTheTargetItself(t *testing.T) {
 	}
 }
 
+func TestAShareOfAllPlacementsIsStillUncertain(t *testing.T) {
+	// The margin of flexion to 60° is some six standard deviations: no placement
+	// fails, and yet not every hip there is would pass.
+	s := Simulation{Search: Search{Design: stemmed(), Required: []motion.Requirement{criterion(motion.Flexion, 60)}}, Scatter: UsualScatter, Points: 16}
+	if a := placement(t, s); a.Share != 1 || a.StandardError <= 0 || a.StandardError > 0.01 {
+		t.Errorf("share %.4f ± %.4f of %d", a.Share, a.StandardError, a.Placements)
+	}
+}
+
 func TestShareOfOneVariableIsTheNormalDistributionsOwn(t *testing.T) {
 	// IR at 90 moves degree for degree with inclination: the limit is 38.67 at
 	// 40/15 (limits.csv), so 45° wants an inclination above 46.33.
