@@ -55,6 +55,11 @@ func (v Vertex) Gamma() unit.Angle { return unit.Angle(math.Atan2(v.Radial, v.Ax
 // Rho returns the vertex's distance from the head centre.
 func (v Vertex) Rho() float64 { return math.Hypot(v.Axial, v.Radial) }
 
+// between returns the vertex at share t of the way from a to b.
+func between(a, b Vertex, t float64) Vertex {
+	return Vertex{Axial: a.Axial + t*(b.Axial-a.Axial), Radial: a.Radial + t*(b.Radial-a.Radial)}
+}
+
 // Face is the outline of the face at one azimuth, from the bearing outwards.
 type Face struct {
 	Corner [MaxCorners]Vertex
