@@ -19,6 +19,7 @@ const MaxDesigns = 4
 type Case struct {
 	Label   string // free text, no patient's name
 	Hip     Hip
+	Goal    Goal
 	Posture hip.Posture // the posture looked at, zero in Hip.PosturePlane
 	Designs [MaxDesigns]Design
 	Count   int // designs in use, 1 to MaxDesigns

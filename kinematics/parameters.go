@@ -43,6 +43,7 @@ const (
 	StemGroup
 	HipGroup
 	PostureGroup
+	GoalGroup
 	GroupCount
 )
 
@@ -109,6 +110,7 @@ const (
 	InsetTooDeep                  // the neck could touch the bearing below the rim, which is not modelled
 	TooManyDesigns                // not 1 to MaxDesigns
 	NotThisSocket                 // the socket does not hold it; Min and Max are what it holds
+	RangeReversed                 // a range ends before it starts; Min is where it starts
 	NeckNearHead                  // a warning: less head-neck offset than published; Min is the least
 	SocketFree                    // a warning: designs are not tied to one socket
 )
@@ -166,6 +168,7 @@ func Validate(c *Case) []Fault {
 			}
 		}
 	}
+	faults = append(faults, c.Goal.faults()...)
 	for i, d := range c.Active() {
 		for _, f := range slices.Concat(d.faults(i), c.Hip.Socket.faults(d)) {
 			f.Design = i
@@ -182,6 +185,7 @@ func degrees(a unit.Angle) float64 { return math.Round(a.Degrees()*1e9) / 1e9 }
 // Default returns the case with one design and every parameter at its default.
 func Default() Case {
 	c := Case{Count: 1}
+	c.Goal.Motions = usualMotions
 	for i := range MaxDesigns {
 		for k := range Parameters {
 			if p := &Parameters[k]; !p.Derived && (p.Scope == OfDesign || i == 0) {

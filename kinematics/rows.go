@@ -22,6 +22,12 @@ func angle(key string, g Group, lo, hi, step, def float64, source string, at fun
 		set: func(_ *Case, d *Design, v float64) { *at(d) = unit.Angle(v) * unit.Degree }}
 }
 
+// setBy replaces how a design's value is set, where others follow it.
+func (p Parameter) setBy(set func(d *Design, v float64)) Parameter {
+	p.set = func(_ *Case, d *Design, v float64) { set(d, v) }
+	return p
+}
+
 func caseMillimetres(key string, lo, hi, def float64, source string, at func(*Case) *float64) Parameter {
 	return Parameter{Key: key, Unit: Millimetre, Scope: OfCase, Group: HipGroup,
 		Min: lo, Max: hi, Step: 0.5, Default: def, Source: source,
@@ -42,6 +48,19 @@ func caseAngle(key string, g Group, lo, hi, def float64, source string, at func(
 		Min: lo, Max: hi, Step: 0.5, Default: def, Source: source,
 		get: func(c *Case, _ *Design) float64 { return degrees(*at(c)) },
 		set: func(c *Case, _ *Design, v float64) { *at(c) = unit.Angle(v) * unit.Degree }}
+}
+
+func goalAngle(key string, lo, hi, step, def float64, source string, at func(*Case) *unit.Angle) Parameter {
+	p := caseAngle(key, GoalGroup, lo, hi, def, source, at)
+	p.Step = step
+	return p
+}
+
+// goalLength is a least length in mm, 0 for none.
+func goalLength(key string, lo, hi float64, source string, at func(*Case) *float64) Parameter {
+	p := caseMillimetres(key, lo, hi, 0, source, at).optional()
+	p.Group = GoalGroup
+	return p
 }
 
 func choice(key string, s Scope, g Group, choices []string, get func(*Case, *Design) float64, set func(*Case, *Design, float64)) Parameter {

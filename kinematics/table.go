@@ -12,20 +12,23 @@ import (
 // Ranges are what the model is meant for, not what an implant maker offers.
 var Parameters = slices.Concat(
 	bearingRows, lipRows("lip", first), lipRows("lip2", second), notchRows, rimRows,
-	neckRows, cupRows, stemRows, hipRows, postureRows)
+	neckRows, cupRows, stemRows, hipRows, postureRows, goalRows)
 
 var bearingRows = []Parameter{
 	choice("bearing", OfDesign, BearingGroup, []string{"fixed_liner", "resurfacing", "dual_mobility"},
 		func(_ *Case, d *Design) float64 { return float64(d.Bearing) },
 		func(_ *Case, d *Design, v float64) { d.Bearing = BearingKind(v) }),
 	millimetres("head_diameter_mm", BearingGroup, 18, 70, 0.5, 32, "range_heads",
-		func(d *Design) *float64 { return &d.Rim.HeadDiameter }),
+		func(d *Design) *float64 { return &d.Rim.HeadDiameter }).setBy((*Design).setHead),
 	millimetres("neck_diameter_mm", BearingGroup, 4, 66, 0.1, 12, "range_necks",
 		func(d *Design) *float64 { return &d.Neck.Diameter }).optional(),
 	angle("cup_arc_deg", BearingGroup, 130, 220, 0.5, 180, "range_arcs",
 		func(d *Design) *unit.Angle { return &d.Rim.Arc }),
 	millimetres("wall_mm", BearingGroup, 0.5, 15, 0.1, 5, "range_walls",
 		func(d *Design) *float64 { return &d.Rim.Wall }),
+	derived("outer_cup_mm", Millimetre, BearingGroup, 20, 100, 0.5, "range_walls",
+		func(d *Design) float64 { return d.Rim.HeadDiameter + 2*d.Rim.Wall },
+		func(d *Design, v float64) { d.Rim.Wall = (v - d.Rim.HeadDiameter) / 2 }),
 	millimetres("mobile_head_mm", BearingGroup, 18, 40, 0.5, 0, "range_mobile",
 		func(d *Design) *float64 { return &d.Rim.Mobile.Head }).optional(),
 	angle("mobile_arc_deg", BearingGroup, 160, 300, 0.5, 0, "range_mobile",
@@ -191,4 +194,33 @@ var postureRows = []Parameter{
 		func(c *Case) *unit.Angle { return &c.Posture.Adduction }),
 	caseAngle("internal_rotation_deg", PostureGroup, -180, 180, 0, "range_posture",
 		func(c *Case) *unit.Angle { return &c.Posture.InternalRotation }),
+}
+
+// goalRows hold scatter as published for cups set by hand (UsualScatter), and
+// the bound of inclination that most targets share.
+var goalRows = []Parameter{
+	goalAngle("closeness_deg", 0, 30, 0.5, 5, "range_closeness",
+		func(c *Case) *unit.Angle { return &c.Goal.Closeness }),
+	goalAngle("mechanical_axis_deg", 0, 15, 0.5, 6, "range_mechanical",
+		func(c *Case) *unit.Angle { return &c.Goal.Mechanical }),
+	goalAngle("scatter_inclination_deg", 0, 20, 0.1, 6.7, "range_scatter_cup",
+		func(c *Case) *unit.Angle { return &c.Goal.SD[CupInclination] }),
+	goalAngle("scatter_anteversion_deg", 0, 25, 0.1, 8.1, "range_scatter_cup",
+		func(c *Case) *unit.Angle { return &c.Goal.SD[CupAnteversion] }),
+	goalAngle("scatter_stem_deg", 0, 20, 0.1, 5, "range_scatter_stem",
+		func(c *Case) *unit.Angle { return &c.Goal.SD[StemAnteversion] }),
+	goalAngle("scatter_tilt_deg", 0, 20, 0.1, 5, "range_scatter_tilt",
+		func(c *Case) *unit.Angle { return &c.Goal.SD[PelvicTilt] }),
+	goalAngle("bound_inclination_least_deg", 0, 90, 0.5, 30, "range_bound_inclination",
+		func(c *Case) *unit.Angle { return &c.Goal.Inclination.Least }),
+	goalAngle("bound_inclination_most_deg", 0, 90, 0.5, 50, "range_bound_inclination",
+		func(c *Case) *unit.Angle { return &c.Goal.Inclination.Most }),
+	goalAngle("bound_anteversion_least_deg", -60, 90, 0.5, -60, "range_bound_anteversion",
+		func(c *Case) *unit.Angle { return &c.Goal.Anteversion.Least }),
+	goalAngle("bound_anteversion_most_deg", -60, 90, 0.5, 90, "range_bound_anteversion",
+		func(c *Case) *unit.Angle { return &c.Goal.Anteversion.Most }),
+	goalLength("bound_jump_mm", 1, 40, "range_bound_jump",
+		func(c *Case) *float64 { return &c.Goal.LeastJump }),
+	goalLength("bound_patch_mm", 1, 40, "range_bound_patch",
+		func(c *Case) *float64 { return &c.Goal.LeastPatch }),
 }

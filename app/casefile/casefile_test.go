@@ -38,6 +38,8 @@ func featured(t testing.TB, key string) kinematics.Case {
 			v = p.Min + (p.Max-p.Min)/4
 		case p.Kind == kinematics.Choice:
 			v = 1
+		case v > p.Max:
+			v = p.Default - p.Step
 		case strings.HasSuffix(p.Key, "_end_mm"):
 			v = p.Max / 2
 		}

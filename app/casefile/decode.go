@@ -63,8 +63,9 @@ func (r *reader) read(at int) {
 	r.file.Case.Count = 1
 	r.text(top, "", "label", MaxLabel, &r.file.Case.Label)
 	r.values(top, kinematics.OfCase, -1)
+	r.goal(top)
 	r.designs(at, top)
-	r.file.Others = r.others(list, kinematics.OfCase, "format", "version", "label", "designs")
+	r.file.Others = r.others(list, kinematics.OfCase, "format", "version", "label", "motions", "criteria", "designs")
 	r.relations()
 }
 

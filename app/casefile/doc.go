@@ -1,11 +1,11 @@
 // Package casefile reads and writes a case as a JSON file.
 //
 // The file is one object: "format" and "version" first, then the case's label
-// and values, then "designs", a list of one to four objects. Every value stands
-// under its parameter's key, which carries its unit (see
-// kinematics.Parameters); a choice is written by its own key, such as "left". A
-// value that is left out has its default. Fields that this version does not
-// know are kept and written back.
+// and values with "motions", a list of keys, and "criteria", a key, then
+// "designs", a list of one to four objects. Every value stands under its
+// parameter's key, which carries its unit (see kinematics.Parameters); a choice
+// is written by its own key, such as "left". A value that is left out has its
+// default. Fields that this version does not know are kept and written back.
 //
 // Nothing is read in part: a file is read whole or refused with everything that
 // is wrong with it, by line and field.

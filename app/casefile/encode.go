@@ -21,6 +21,7 @@ func Encode(f File) ([]byte, error) {
 	w.field("version", strconv.Itoa(Version))
 	w.field("label", text(f.Case.Label))
 	w.values(&f.Case, kinematics.OfCase, 0)
+	w.goal(f.Case.Goal)
 	w.others(f.Others)
 	w.key("designs")
 	w.open("[")
@@ -57,6 +58,7 @@ func refuse(f File) error {
 	for i, d := range f.Case.Active() {
 		check(designField(i, "name"), d.Name, MaxName)
 	}
+	list = append(list, refuseGoal(f.Case.Goal)...)
 	for _, fault := range kinematics.Validate(&f.Case) {
 		field := fault.Key
 		if fault.Design >= 0 {

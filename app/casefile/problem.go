@@ -112,6 +112,8 @@ func faultText(f kinematics.Fault) string {
 		return "must be below the wall, " + number(f.Max) + unit
 	case kinematics.RimInsideHead:
 		return "must, with the rim's height, lie at least " + number(f.Min) + unit + " from the head centre, outside the head"
+	case kinematics.RangeReversed:
+		return "must be above where the range starts, " + number(f.Min) + unit
 	case kinematics.NotThisSocket:
 		return "must be from " + number(f.Min) + " to " + number(f.Max) + unit + " in this socket"
 	}

@@ -26,6 +26,7 @@ var reasonKeys = map[kinematics.Reason]string{
 	kinematics.InsetTooDeep:    "inset_too_deep",
 	kinematics.TooManyDesigns:  "too_many_designs",
 	kinematics.NotThisSocket:   "not_this_socket",
+	kinematics.RangeReversed:   "range_reversed",
 	kinematics.NeckNearHead:    "neck_near_head",
 	kinematics.SocketFree:      "socket_free",
 }

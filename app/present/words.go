@@ -140,7 +140,7 @@ func (w *Words) Choices(p *kinematics.Parameter) []string {
 }
 
 // groupKeys are the keys of the groups in their order.
-var groupKeys = [kinematics.GroupCount]string{"bearing", "rim", "neck", "cup", "stem", "hip", "posture"}
+var groupKeys = [kinematics.GroupCount]string{"bearing", "rim", "neck", "cup", "stem", "hip", "posture", "goal"}
 
 // Group returns the title of a group of parameters.
 func (w *Words) Group(g kinematics.Group) string { return w.word(groupSection, groupKeys[g]) }
