@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"rimclear/kinematics/hip"
 	"rimclear/kinematics/motion"
 	"rimclear/kinematics/solve"
 	"rimclear/kinematics/unit"
@@ -95,4 +96,16 @@ func (j Joint) neckAxis(m motion.Path, at motion.Place) r3.Vec {
 // everywhere.
 func angleBetween(a, b r3.Vec) unit.Angle {
 	return unit.Angle(math.Atan2(r3.Norm(r3.Cross(a, b)), r3.Dot(a, b)))
+}
+
+// LinerAt returns the axis of a mobile liner at a posture with its zero in the
+// case's posture plane, reached straight from neutral with the liner coaxial
+// with the cup at the start, in the APP of a right hip. Without a mobile liner
+// it is the cup axis.
+func (j Joint) LinerAt(p hip.Posture) r3.Vec {
+	axis := j.CupAxis()
+	if !j.Aperture.Rim().Mobile.Present() || p == hip.Neutral {
+		return axis
+	}
+	return j.LinerRide(motion.Through(j.zero, p), axis).End
 }

@@ -52,9 +52,9 @@ func TestOnlyContactIsMarked(t *testing.T) {
 func TestTheMarkStandsAtTheContact(t *testing.T) {
 	c := kinematics.Default()
 	p := stopped(&c)
-	m := mark(p.Design.Rim, p.Contact)
+	m := scene.MarkOn(p.Design.Rim, p.Contact.Azimuth)
 	lo, hi := m.Box()
-	at := axisPose(p.Joint.APPFromCup())
+	at := scene.PartPose(p.Joint.APPFromCup())
 	local := func(x, y, z float64) bool {
 		return x > lo.X-1 && x < hi.X+1 && y > lo.Y-1 && y < hi.Y+1 && z > lo.Z-1 && z < hi.Z+1
 	}
