@@ -43,8 +43,13 @@ func (b *labels) free(r figure.Rect) bool {
 
 // contours names the lines of each level, where there is room on the longest.
 func (b *labels) contours(s *figure.Surface, fr figure.Frame, f figure.Field, levels []float64, t figure.TextStyle) {
+	b.named(s, fr, f, levels, t, func(level float64) string { return figure.Number(level, 0) + "°" })
+}
+
+// named is contours in words of its own.
+func (b *labels) named(s *figure.Surface, fr figure.Frame, f figure.Field, levels []float64, t figure.TextStyle, name func(float64) string) {
 	for i, level := range levels {
-		text := figure.Number(level, 0) + "°"
+		text := name(level)
 		line, length := longest(fr.Map(f.Lines(level)))
 		if length < 4*t.Width(text) {
 			continue

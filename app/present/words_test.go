@@ -56,6 +56,7 @@ func demanded(t *testing.T) map[string]bool {
 		add(statusSection, key)
 	}
 	demandedOfMotion(t, add)
+	demandedOfTargets(add)
 	for key := range literalsInCode(t).asked {
 		add(phraseSection, key)
 	}
