@@ -132,7 +132,7 @@ func (g *lipGrid) fill(axes []r3.Vec, steps []uint8) {
 			if f <= 1 {
 				step = int(f * (gridPoses - 1))
 			}
-			for step < gridPoses && g.ap.Free(aperture.Pose{Axis: cup.Apply(g.axis[m][step])}) {
+			for step < gridPoses && g.ap.FreeAxis(cup.Apply(g.axis[m][step])) {
 				step++
 			}
 			steps[o*len(gridMotions)+m] = uint8(step)

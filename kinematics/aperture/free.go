@@ -1,6 +1,8 @@
 package aperture
 
 import (
+	"gonum.org/v1/gonum/spatial/r3"
+
 	"rimclear/kinematics/unit"
 )
 
@@ -16,7 +18,33 @@ func (a *Aperture) Free(p Pose) bool {
 	if free, decided := a.table.look(a.pair.seen(p)); decided {
 		return free
 	}
+	switch m := a.pair.margin(p); {
+	case m <= touch: // the margin over samples is never below the exact one
+		return false
+	case m > a.overstated():
+		return true
+	}
 	return a.pair.nearest(p).Margin > touch
+}
+
+// FreeAxis is Free for a round neck, whose roll does not matter.
+func (a *Aperture) FreeAxis(u r3.Vec) bool {
+	if a.round {
+		return u.Z > a.cosFree
+	}
+	if free, decided := a.table.look(u); decided {
+		return free
+	}
+	return a.Free(Pose{Axis: u})
+}
+
+// overstated bounds by how much the margin over samples exceeds the exact one:
+// twice what its words say.
+func (a *Aperture) overstated() unit.Angle {
+	if a.neck.Skirt.Present() && !a.rim.Radial() {
+		return 0.6 * unit.Degree
+	}
+	return 0.01 * unit.Degree
 }
 
 // Inscribed returns the half angle of a cone about the cup axis in which every

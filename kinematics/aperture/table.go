@@ -16,7 +16,12 @@ type table struct {
 	usable bool
 	cosLow float64 // of the cone in which all is free
 	cell   [cells]cell
+	draft  *draft // while it is drawn
 }
+
+// draft is the boundary as it is drawn: the polar angles between which it runs
+// in each cell.
+type draft struct{ low, high [cells]unit.Angle }
 
 // cell is one azimuth of the table.
 type cell struct {
@@ -24,22 +29,21 @@ type cell struct {
 	cosContact float64 // in contact where it is below
 	disc       r3.Vec  // in contact within this disc
 	cosDisc    float64
-	low, high  unit.Angle
 }
 
 const (
-	cells = 2048
+	cells = 4096
 	// safety is taken off the boundary: points of it lie at most about a degree
-	// apart, so that its sagitta is below a tenth of this.
-	safety = 0.1 * unit.Degree
+	// apart, so that its sagitta is below a fifth of this.
+	safety = 0.03 * unit.Degree
 	// pole is the polar angle below which azimuths change too fast to tabulate.
 	pole = 4 * unit.Degree
 )
 
 func newTable() *table {
-	t := &table{usable: true}
-	for i := range t.cell {
-		t.cell[i].low = 180 * unit.Degree
+	t := &table{usable: true, draft: new(draft)}
+	for i := range t.draft.low {
+		t.draft.low[i] = 180 * unit.Degree
 	}
 	return t
 }
@@ -126,11 +130,12 @@ func (p *pen) to(v r3.Vec) {
 		dir = -1
 	}
 	for i := p.at; ; i = (i + dir + cells) % cells {
-		c := &p.table.cell[i]
-		if low < c.low {
-			c.low, c.disc, c.cosDisc = low, p.disc, p.cos
+		d := p.table.draft
+		if low < d.low[i] {
+			d.low[i] = low
+			p.table.cell[i].disc, p.table.cell[i].cosDisc = p.disc, p.cos
 		}
-		c.high = max(c.high, polar, p.polar)
+		d.high[i] = max(d.high[i], polar, p.polar)
 		if i == at {
 			break
 		}
@@ -141,9 +146,7 @@ func (p *pen) to(v r3.Vec) {
 // body marks the directions beyond the rim, which are in contact whatever the
 // neck's width: ring is the rim's inner edge.
 func (t *table) body(g *ring) {
-	for i := range t.cell {
-		t.cell[i].high = 0
-	}
+	t.draft.high = [cells]unit.Angle{}
 	at, last := 0, unit.Angle(0)
 	for k := range len(g.point) + 1 {
 		v := g.point[k%len(g.point)]
@@ -152,7 +155,7 @@ func (t *table) body(g *ring) {
 			at, last = to, polar
 		}
 		for i := at; ; i = (i + 1) % cells {
-			t.cell[i].high = max(t.cell[i].high, polar, last)
+			t.draft.high[i] = max(t.draft.high[i], polar, last)
 			if i == to {
 				break
 			}
@@ -165,13 +168,15 @@ func (t *table) body(g *ring) {
 // neighbours.
 func (t *table) close() {
 	least := 180 * unit.Degree
+	d := t.draft
 	for i := range t.cell {
-		c, a, b := &t.cell[i], &t.cell[(i+1)%cells], &t.cell[(i+cells-1)%cells]
-		low, high := min(c.low, a.low, b.low), max(c.high, a.high, b.high)
+		a, b := (i+1)%cells, (i+cells-1)%cells
+		low, high := min(d.low[i], d.low[a], d.low[b]), max(d.high[i], d.high[a], d.high[b])
 		least = min(least, low)
-		c.cosFree = (low - safety).Cos()
-		c.cosContact = min(high+safety, 180*unit.Degree).Cos()
+		t.cell[i].cosFree = (low - safety).Cos()
+		t.cell[i].cosContact = min(high+safety, 180*unit.Degree).Cos()
 	}
+	t.draft = nil
 	t.cosLow = (least - safety).Cos()
 }
 
