@@ -16,15 +16,15 @@ type Pick struct {
 	Change func(int)
 	Hint   *Hint
 
-	help   string
-	name   *canvas.Text
-	choose *widget.Select
-	silent bool
+	name, help string
+	choose     *widget.Select
+	silent     bool
+	drawn
 }
 
 // NewPick returns a choice that shows the first word.
 func NewPick(name, help string, words []string) *Pick {
-	p := &Pick{help: help, name: canvas.NewText(name, nil)}
+	p := &Pick{name: name, help: help}
 	p.choose = widget.NewSelect(words, func(word string) {
 		if i := slices.Index(words, word); p.Change != nil && !p.silent && i >= 0 {
 			p.Change(i)
@@ -65,27 +65,32 @@ func (p *Pick) CreateRenderer() fyne.WidgetRenderer {
 
 type pickRenderer struct{ p *Pick }
 
-func (r *pickRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.p.name, r.p.choose}
-}
+func (r *pickRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.p.choose} }
 
 func (r *pickRenderer) Destroy() {}
 
+// word is the name as it is drawn.
+func (p *Pick) word(l look) word { return word{text: p.name, size: l.text, colour: opaque(l.Ink)} }
+
 func (r *pickRenderer) MinSize() fyne.Size {
-	n, c := r.p.name.MinSize(), r.p.choose.MinSize()
-	return fyne.NewSize(n.Width+8+c.Width, max(n.Height, c.Height))
+	w, c := r.p.word(lookOf(r.p)), r.p.choose.MinSize()
+	return fyne.NewSize(w.wide()+8+c.Width, max(w.high(), c.Height))
 }
 
 func (r *pickRenderer) Layout(size fyne.Size) {
-	n, c := r.p.name.MinSize(), r.p.choose.MinSize()
-	put(r.p.name, 0, (size.Height-n.Height)/2, n.Width, n.Height)
-	w := min(max(c.Width, size.Width*0.55), size.Width-n.Width-8)
+	c := r.p.choose.MinSize()
+	w := min(max(c.Width, size.Width*0.55), size.Width-r.p.word(lookOf(r.p)).wide()-8)
 	put(r.p.choose, size.Width-w, 0, w, size.Height)
 }
 
 func (r *pickRenderer) Refresh() {
-	l := lookOf(r.p)
-	r.p.name.Color, r.p.name.TextSize = l.Ink, l.text
 	r.Layout(r.p.Size())
 	canvas.Refresh(r.p)
+	r.p.redraw()
+}
+
+// paint draws the name.
+func (p *Pick) paint(k ink, l look, at fyne.Position) {
+	w := p.word(l)
+	k.text(at.X, at.Y+(p.Size().Height-w.high())/2, w)
 }

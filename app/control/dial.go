@@ -20,6 +20,7 @@ type Spec struct {
 
 // Dial is a value with its name, an entry, its unit, a button that resets it,
 // and a track. A value that is refused stays on show with the reason under it.
+// It stands in a Group, which draws the name and the track.
 type Dial struct {
 	widget.BaseWidget
 
@@ -30,7 +31,6 @@ type Dial struct {
 	spec    Spec
 	refusal string
 
-	name    *canvas.Text
 	entry   *Number
 	field   *container.ThemeOverride // of the entry
 	track   *Track
@@ -40,7 +40,7 @@ type Dial struct {
 
 // NewDial returns a dial at its default.
 func NewDial(s Spec) *Dial {
-	d := &Dial{spec: s, name: canvas.NewText(s.Name, nil)}
+	d := &Dial{spec: s}
 	d.entry = NewNumber(s.Step, s.Decimals)
 	d.entry.Unit = s.Unit
 	d.field = container.NewThemeOverride(d.entry, outlined{fyne.CurrentApp().Settings().Theme()})
@@ -122,38 +122,58 @@ type dialRenderer struct{ d *Dial }
 
 func (r *dialRenderer) Objects() []fyne.CanvasObject {
 	d := r.d
-	return []fyne.CanvasObject{d.name, d.reset, d.field, d.track, d.message}
+	return []fyne.CanvasObject{d.reset, d.field, d.track, d.message}
 }
 
 func (r *dialRenderer) Destroy() {}
 
+// roomForName is the width, before the text is enlarged, from which a name is
+// set in smaller letters, so that no name makes the whole column wider.
+const roomForName = 150
+
+// name is the name as it is drawn.
+func (d *Dial) name(l look) word {
+	w := word{text: d.spec.Name, size: l.text, colour: opaque(l.Ink)}
+	if w.wide() > roomForName*l.text/13 {
+		w.size = l.caption
+	}
+	return w
+}
+
 func (r *dialRenderer) MinSize() fyne.Size {
 	d := r.d
-	s := d.entry.MinSize()
-	h := s.Height + d.track.MinSize().Height
+	s, l := d.entry.MinSize(), lookOf(d)
+	h := s.Height + trackHigh
 	if d.message.Visible() {
-		h += d.message.MinSize().Height - lookOf(d).th.Size(theme.SizeNameInnerPadding)
+		h += d.message.MinSize().Height - l.th.Size(theme.SizeNameInnerPadding)
 	}
-	return fyne.NewSize(d.name.MinSize().Width+d.reset.MinSize().Width+s.Width+8, h)
+	return fyne.NewSize(d.name(l).wide()+d.reset.MinSize().Width+s.Width+8, h)
 }
 
 func (r *dialRenderer) Layout(size fyne.Size) {
 	d := r.d
 	e, b := d.entry.MinSize(), d.reset.MinSize()
-	put(d.name, 0, (e.Height-d.name.MinSize().Height)/2, size.Width-e.Width-b.Width-8, d.name.MinSize().Height)
 	put(d.reset, size.Width-e.Width-b.Width-4, (e.Height-b.Height)/2, b.Width, b.Height)
 	put(d.field, size.Width-e.Width, 0, e.Width, e.Height)
-	t := d.track.MinSize().Height
-	put(d.track, 0, e.Height, size.Width, t)
+	put(d.track, 0, e.Height, size.Width, trackHigh)
 	pad := lookOf(d).th.Size(theme.SizeNameInnerPadding)
-	put(d.message, -pad, e.Height+t-pad, size.Width+2*pad, d.message.MinSize().Height)
+	put(d.message, -pad, e.Height+trackHigh-pad, size.Width+2*pad, d.message.MinSize().Height)
 }
 
 func (r *dialRenderer) Refresh() {
-	l, d := lookOf(r.d), r.d
-	d.name.Color, d.name.TextSize = l.Ink, l.text
-	r.Layout(d.Size())
-	canvas.Refresh(d)
+	r.Layout(r.d.Size())
+	canvas.Refresh(r.d)
+	r.d.track.redraw()
+}
+
+// drawnBy says who draws name and track.
+func (d *Dial) drawnBy(changed func()) { d.track.drawnBy(changed) }
+
+// paint draws name and track.
+func (d *Dial) paint(k ink, l look, at fyne.Position) {
+	w := d.name(l)
+	k.text(at.X, at.Y+(d.field.Size().Height-w.high())/2, w)
+	d.track.paint(k, l, at.Add(d.track.Position()))
 }
 
 // SetHint says where the help of the dial and of its button appears.

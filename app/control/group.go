@@ -1,6 +1,9 @@
 package control
 
 import (
+	"image"
+	"image/draw"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -8,8 +11,8 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// Group is a headed list that opens and closes. What is in its Rest is shown
-// only when asked for.
+// Group is a headed list that opens and closes. What is in its rest is shown
+// only when asked for. Headings, names and tracks are drawn as one picture.
 type Group struct {
 	widget.BaseWidget
 
@@ -19,6 +22,10 @@ type Group struct {
 	more *header
 	main []fyne.CanvasObject
 	rest []fyne.CanvasObject
+
+	raster  *canvas.Raster
+	picture *image.RGBA
+	words   wordCache
 }
 
 // NewGroup returns an open group; without main rows it is closed, and opens to
@@ -31,7 +38,14 @@ func NewGroup(title, more string, main, rest []fyne.CanvasObject) *Group {
 	g.head = newHeader(title, len(main) > 0, g.fold)
 	g.more = newHeader(more, false, g.fold)
 	g.more.plain = true
+	g.raster = canvas.NewRaster(g.Paint)
+	g.raster.ScaleMode = canvas.ImageScalePixels
 	g.ExtendBaseWidget(g)
+	for _, o := range g.parts() {
+		if p, ok := o.(painted); ok {
+			p.drawnBy(g.redraw)
+		}
+	}
 	g.arrange()
 	return g
 }
@@ -72,6 +86,32 @@ func (g *Group) arrange() {
 	}
 }
 
+func (g *Group) redraw() { canvas.Refresh(g.raster) }
+
+// Paint draws the group in device pixels. The image is used again.
+func (g *Group) Paint(w, h int) image.Image {
+	if g.picture == nil || g.picture.Rect.Dx() != w || g.picture.Rect.Dy() != h {
+		g.picture = image.NewRGBA(image.Rect(0, 0, w, h))
+	}
+	l := lookOf(g)
+	draw.Draw(g.picture, g.picture.Rect, image.NewUniform(l.Panel), image.Point{}, draw.Src)
+	if g.Size().Width <= 0 {
+		return g.picture
+	}
+	k := ink{g.picture, float32(w) / g.Size().Width, &g.words}
+	for _, o := range g.parts() {
+		if p, ok := o.(painted); ok && o.Visible() {
+			p.paint(k, l, o.Position())
+		}
+	}
+	return g.picture
+}
+
+// parts are all that is in it, in order.
+func (g *Group) parts() []fyne.CanvasObject {
+	return append(append([]fyne.CanvasObject{g.head, g.more}, g.main...), g.rest...)
+}
+
 func show(o fyne.CanvasObject, on bool) {
 	if on {
 		o.Show()
@@ -86,8 +126,7 @@ func (g *Group) CreateRenderer() fyne.WidgetRenderer { return &groupRenderer{g} 
 type groupRenderer struct{ g *Group }
 
 func (r *groupRenderer) Objects() []fyne.CanvasObject {
-	all := append([]fyne.CanvasObject{r.g.head, r.g.more}, r.g.main...)
-	return append(all, r.g.rest...)
+	return append([]fyne.CanvasObject{r.g.raster}, r.g.parts()...)
 }
 
 func (r *groupRenderer) Destroy() {}
@@ -100,7 +139,7 @@ const (
 
 func (r *groupRenderer) MinSize() fyne.Size {
 	var s fyne.Size
-	for _, o := range r.Objects() {
+	for _, o := range r.g.parts() {
 		if o.Visible() && o != fyne.CanvasObject(r.g.more) {
 			m := o.MinSize()
 			s.Width, s.Height = max(s.Width, m.Width+2*sideGap), s.Height+m.Height+rowGap
@@ -110,8 +149,9 @@ func (r *groupRenderer) MinSize() fyne.Size {
 }
 
 func (r *groupRenderer) Layout(size fyne.Size) {
+	r.g.raster.Resize(size)
 	y := float32(0)
-	for _, o := range r.Objects() {
+	for _, o := range r.g.parts() {
 		if !o.Visible() {
 			continue
 		}
@@ -137,6 +177,7 @@ func (r *groupRenderer) Layout(size fyne.Size) {
 func (r *groupRenderer) Refresh() {
 	r.Layout(r.g.Size())
 	canvas.Refresh(r.g)
+	r.g.redraw()
 }
 
 // header is the line that opens and closes.
@@ -147,6 +188,7 @@ type header struct {
 	open, plain      bool
 	act              func()
 	focused, hovered bool
+	drawn
 }
 
 func newHeader(title string, open bool, act func()) *header {
@@ -157,7 +199,7 @@ func newHeader(title string, open bool, act func()) *header {
 
 func (h *header) toggle() {
 	h.open = !h.open
-	h.Refresh()
+	h.redraw()
 	h.act()
 }
 
@@ -172,68 +214,53 @@ func (h *header) TypedKey(e *fyne.KeyEvent) {
 }
 
 func (h *header) TypedRune(rune)                 {}
-func (h *header) FocusGained()                   { h.focused = true; h.Refresh() }
-func (h *header) FocusLost()                     { h.focused = false; h.Refresh() }
-func (h *header) MouseIn(*desktop.MouseEvent)    { h.hovered = true; h.Refresh() }
+func (h *header) FocusGained()                   { h.focused = true; h.redraw() }
+func (h *header) FocusLost()                     { h.focused = false; h.redraw() }
+func (h *header) MouseIn(*desktop.MouseEvent)    { h.hovered = true; h.redraw() }
 func (h *header) MouseMoved(*desktop.MouseEvent) {}
-func (h *header) MouseOut()                      { h.hovered = false; h.Refresh() }
+func (h *header) MouseOut()                      { h.hovered = false; h.redraw() }
 func (h *header) Cursor() desktop.Cursor         { return desktop.PointerCursor }
-func (h *header) CreateRenderer() fyne.WidgetRenderer {
-	r := &headerRenderer{h, new(canvas.Rectangle), new(canvas.Text), widget.NewIcon(nil)}
-	r.Refresh()
-	return r
-}
+
+// CreateRenderer makes a place for the pointer and the keyboard; the group
+// draws it.
+func (h *header) CreateRenderer() fyne.WidgetRenderer { return &headerRenderer{h: h} }
 
 type headerRenderer struct {
-	h    *header
-	back *canvas.Rectangle
-	text *canvas.Text
-	icon *widget.Icon
+	blankRenderer
+	h *header
 }
-
-func (r *headerRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.back, r.icon, r.text}
-}
-
-func (r *headerRenderer) Destroy() {}
 
 func (r *headerRenderer) MinSize() fyne.Size {
-	m := r.text.MinSize()
+	w := r.h.word(lookOf(r.h))
 	if r.h.plain {
-		return fyne.NewSize(m.Width+18, m.Height+7)
+		return fyne.NewSize(w.wide()+18, w.high()+7)
 	}
-	return fyne.NewSize(m.Width+36, m.Height+7)
+	return fyne.NewSize(w.wide()+36, w.high()+7)
 }
 
-func (r *headerRenderer) Layout(size fyne.Size) {
-	r.back.Resize(size)
-	s, x := r.text.TextSize+2, float32(8)
-	put(r.icon, x, (size.Height-s)/2, s, s)
-	if r.h.plain {
-		s = -4
-	}
-	r.text.Move(fyne.NewPos(x+s+4, (size.Height-r.text.MinSize().Height)/2))
-}
-
-func (r *headerRenderer) Refresh() {
-	l, h := lookOf(r.h), r.h
-	r.text.Text, r.text.TextStyle.Bold = h.title, !h.plain
-	r.text.Color, r.text.TextSize = l.Ink, l.text
-	r.back.FillColor = l.th.Color(theme.ColorNameButton, variant())
+// word is the title as it is drawn.
+func (h *header) word(l look) word {
 	if h.plain {
-		r.text.Color, r.text.TextSize, r.back.FillColor = l.Soft, l.caption, transparent
+		return word{text: h.title, size: l.caption, colour: opaque(l.Soft), bold: h.open}
+	}
+	return word{text: h.title, size: l.text, colour: opaque(l.Ink), bold: true}
+}
+
+// paint draws ground, arrow and title; plain ones have no ground and no arrow.
+func (h *header) paint(k ink, l look, at fyne.Position) {
+	w, size := h.word(l), h.Size()
+	if !h.plain {
+		k.rect(at.X, at.Y, size.Width, size.Height, l.th.Color(theme.ColorNameButton, variant()))
 	}
 	if h.focused {
-		r.back.FillColor = l.th.Color(theme.ColorNameFocus, variant())
+		k.rect(at.X, at.Y, size.Width, size.Height, l.th.Color(theme.ColorNameFocus, variant()))
 	} else if h.hovered {
-		r.back.FillColor = l.th.Color(theme.ColorNamePressed, variant())
+		k.rect(at.X, at.Y, size.Width, size.Height, l.th.Color(theme.ColorNameHover, variant()))
 	}
-	icon := theme.MenuExpandIcon()
-	if h.open {
-		icon = theme.MenuDropDownIcon()
+	x := at.X + 8
+	if !h.plain {
+		k.triangle(x, at.Y+(size.Height-l.text)/2, l.text, h.open, l.Ink)
+		x += l.text + 6
 	}
-	r.icon.SetResource(icon)
-	show(r.icon, !h.plain)
-	r.text.TextStyle.Underline = h.plain && h.open
-	canvas.Refresh(h)
+	k.text(x, at.Y+(size.Height-w.high())/2, w)
 }

@@ -66,6 +66,36 @@ func (w word) wide() float32 {
 	return fyne.MeasureText(w.text, w.size, fyne.TextStyle{Bold: w.bold}).Width
 }
 
+// high returns the height of its line.
+func (w word) high() float32 {
+	return fyne.MeasureText("A", w.size, fyne.TextStyle{Bold: w.bold}).Height
+}
+
+// triangle fills a small triangle that points down or to the right, in a square
+// of side s.
+func (k ink) triangle(x, y, s float32, down bool, c color.Color) {
+	r := image.Rect(k.px(x), k.px(y), k.px(x+s), k.px(y+s))
+	cover := image.NewAlpha(r)
+	n, side := 4, float64(r.Dx())
+	for py := r.Min.Y; py < r.Max.Y; py++ {
+		for px := r.Min.X; px < r.Max.X; px++ {
+			hits := 0
+			for i := range n * n {
+				u := (float64(px-r.Min.X) + (float64(i%n)+0.5)/float64(n)) / side
+				v := (float64(py-r.Min.Y) + (float64(i/n)+0.5)/float64(n)) / side
+				if !down {
+					u, v = v, u
+				}
+				if v > 0.3 && v < 0.75 && math.Abs(u-0.5) < 0.75-v {
+					hits++
+				}
+			}
+			cover.SetAlpha(px, py, color.Alpha{A: uint8(255 * hits / (n * n))})
+		}
+	}
+	draw.DrawMask(k.dst, r, image.NewUniform(c), image.Point{}, cover, r.Min, draw.Over)
+}
+
 // text draws a text with its upper left corner at a place.
 func (k ink) text(x, y float32, w word) {
 	if w.text == "" {

@@ -33,3 +33,36 @@ func focus(w interface {
 		c.Focus(w)
 	}
 }
+
+// drawn is part of a widget that another one draws.
+type drawn struct{ changed func() }
+
+// redraw has the widget drawn anew.
+func (d *drawn) redraw() {
+	if d.changed != nil {
+		d.changed()
+	}
+}
+
+// drawnBy says who draws it.
+func (d *drawn) drawnBy(changed func()) { d.changed = changed }
+
+// painted is what a group draws of the rows in it.
+type painted interface {
+	drawnBy(func())
+	paint(k ink, l look, at fyne.Position)
+}
+
+// blank is the renderer of a widget that another one draws.
+func blank(least fyne.Size) fyne.WidgetRenderer { return &blankRenderer{least: least} }
+
+type blankRenderer struct {
+	least   fyne.Size
+	objects []fyne.CanvasObject
+}
+
+func (r *blankRenderer) Objects() []fyne.CanvasObject { return r.objects }
+func (r *blankRenderer) Destroy()                     {}
+func (r *blankRenderer) MinSize() fyne.Size           { return r.least }
+func (r *blankRenderer) Layout(fyne.Size)             {}
+func (r *blankRenderer) Refresh()                     {}

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 )
@@ -37,7 +36,7 @@ type Ruler struct {
 	hidden    bool // the needle
 
 	focused bool
-	changed func() // has the column drawn that the ruler stands in
+	drawn
 }
 
 // Span is how far a ruler reaches on either side of zero, in degrees.
@@ -83,17 +82,9 @@ func (r *Ruler) SetTitle(s string) {
 	}
 }
 
-func (r *Ruler) redraw() {
-	if r.changed != nil {
-		r.changed()
-	}
-}
-
 // CreateRenderer makes a place for the pointer and the keyboard, with nothing
 // in it.
-func (r *Ruler) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(canvas.NewRectangle(transparent))
-}
+func (r *Ruler) CreateRenderer() fyne.WidgetRenderer { return blank(fyne.Size{}) }
 
 func (r *Ruler) place(deg float64) float32 {
 	return r.Size().Width / 2 * float32(1+min(max(deg/Span, -1), 1))

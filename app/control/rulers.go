@@ -38,7 +38,7 @@ func NewRulers() *Rulers {
 
 // Add adds a ruler at the foot.
 func (s *Rulers) Add(r *Ruler) {
-	r.changed = s.redraw
+	r.drawnBy(s.redraw)
 	s.rows = append(s.rows, rulerRow{ruler: r})
 }
 

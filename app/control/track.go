@@ -1,16 +1,16 @@
 package control
 
 import (
+	"image/color"
 	"math"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 )
 
 // Track is a slider: a line with a knob, and a mark at the default. It follows
-// the pointer from the moment it is pressed.
+// the pointer from the moment it is pressed. It stands in a Dial.
 type Track struct {
 	widget.BaseWidget
 
@@ -20,6 +20,7 @@ type Track struct {
 
 	value            float64
 	focused, hovered bool
+	drawn
 }
 
 // NewTrack returns a slider over a range.
@@ -36,7 +37,7 @@ func (t *Track) Value() float64 { return t.value }
 func (t *Track) Display(v float64) {
 	if v != t.value {
 		t.value = v
-		t.Refresh()
+		t.redraw()
 	}
 }
 
@@ -48,7 +49,7 @@ func (t *Track) set(v float64) {
 		return
 	}
 	t.value = v
-	t.Refresh()
+	t.redraw()
 	if t.OnChanged != nil {
 		t.OnChanged(v)
 	}
@@ -115,72 +116,45 @@ func (t *Track) nudge(steps float64) { t.set(t.value + steps*t.Step) }
 func (t *Track) TypedRune(rune) {}
 
 // FocusGained shows the focus.
-func (t *Track) FocusGained() { t.focused = true; t.Refresh() }
+func (t *Track) FocusGained() { t.focused = true; t.redraw() }
 
 // FocusLost hides it.
-func (t *Track) FocusLost() { t.focused = false; t.Refresh() }
+func (t *Track) FocusLost() { t.focused = false; t.redraw() }
 
 // MouseIn shows that it can be pressed.
-func (t *Track) MouseIn(*desktop.MouseEvent) { t.hovered = true; t.Refresh() }
+func (t *Track) MouseIn(*desktop.MouseEvent) { t.hovered = true; t.redraw() }
 
 // MouseMoved does nothing.
 func (t *Track) MouseMoved(*desktop.MouseEvent) {}
 
 // MouseOut undoes MouseIn.
-func (t *Track) MouseOut() { t.hovered = false; t.Refresh() }
+func (t *Track) MouseOut() { t.hovered = false; t.redraw() }
 
 // Cursor is the one for things that move sideways.
 func (t *Track) Cursor() desktop.Cursor { return desktop.HResizeCursor }
 
-// CreateRenderer makes the drawing.
-func (t *Track) CreateRenderer() fyne.WidgetRenderer {
-	r := &trackRenderer{
-		t: t, line: new(canvas.Rectangle), span: new(canvas.Rectangle), tick: new(canvas.Rectangle),
-		ring: new(canvas.Circle), knob: new(canvas.Circle),
+// CreateRenderer makes a place for the pointer and the keyboard; the group
+// draws it.
+func (t *Track) CreateRenderer() fyne.WidgetRenderer { return blank(fyne.NewSize(60, trackHigh)) }
+
+const trackHigh = 17
+
+// paint draws the line, what of it lies between default and value, the mark at
+// the default, and the knob.
+func (t *Track) paint(k ink, l look, at fyne.Position) {
+	mid := at.Y + t.Size().Height/2
+	k.rect(at.X+knob, mid-1.5, t.Size().Width-2*knob, 3, l.th.Color(colourSeparator, variant()))
+	from, to := at.X+t.place(t.Default), at.X+t.place(t.value)
+	if t.value != t.Default {
+		k.rect(min(from, to), mid-1.5, max(from, to)-min(from, to), 3, l.Designs[0].Line)
+		k.rect(from-1, mid-6, 2, 12, l.Axis)
 	}
-	r.Refresh()
-	return r
-}
-
-type trackRenderer struct {
-	t                *Track
-	line, span, tick *canvas.Rectangle
-	ring, knob       *canvas.Circle
-}
-
-func (r *trackRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.line, r.span, r.tick, r.ring, r.knob}
-}
-
-func (r *trackRenderer) Destroy() {}
-
-func (r *trackRenderer) MinSize() fyne.Size { return fyne.NewSize(60, 17) }
-
-func (r *trackRenderer) Layout(fyne.Size) {
-	t, mid := r.t, r.t.Size().Height/2
-	put(r.line, knob, mid-1.5, t.Size().Width-2*knob, 3)
-	from, to := t.place(t.Default), t.place(t.value)
-	put(r.span, min(from, to), mid-1.5, max(from, to)-min(from, to), 3)
-	put(r.tick, from-1, mid-6, 2, 12)
-	put(r.ring, to-knob-3, mid-knob-3, 2*knob+6, 2*knob+6)
-	put(r.knob, to-knob, mid-knob, 2*knob, 2*knob)
-}
-
-func (r *trackRenderer) Refresh() {
-	l := lookOf(r.t)
-	r.line.FillColor, r.line.CornerRadius = l.th.Color(colourSeparator, variant()), 1.5
-	r.span.FillColor = l.Designs[0].Line
-	r.tick.FillColor = l.Axis
-	r.knob.FillColor, r.knob.StrokeColor, r.knob.StrokeWidth = l.Designs[0].Text, l.Paper, 1.5
-	if r.t.Absent && r.t.value == 0 {
-		r.knob.FillColor, r.knob.StrokeColor = l.Panel, l.Axis
+	if t.focused || t.hovered {
+		k.disc(to, mid, knob+3, 0, l.th.Color(colourFocus, variant()), transparent)
 	}
-	r.ring.FillColor = l.th.Color(colourFocus, variant())
-	// What lies under the knob is not drawn.
-	moved := r.t.value != r.t.Default
-	show(r.span, moved)
-	show(r.tick, moved)
-	show(r.ring, r.t.focused || r.t.hovered)
-	r.Layout(r.t.Size())
-	canvas.Refresh(r.t)
+	fill, rim := color.Color(l.Designs[0].Text), color.Color(l.Paper)
+	if t.Absent && t.value == 0 {
+		fill, rim = l.Panel, l.Axis
+	}
+	k.disc(to, mid, knob, 1.5, fill, rim)
 }

@@ -326,6 +326,31 @@ func TestNoTextIsClipped(t *testing.T) {
 	}
 }
 
+// TestEveryRowHasRoomForItsWords covers what is drawn as pictures of groups:
+// no row is given less room than its words and entries need.
+func TestEveryRowHasRoomForItsWords(t *testing.T) {
+	for _, scale := range []float32{1, 1.3} {
+		e := openWith(t, 1024, 676, &control.Theme{Scale: scale})
+		for _, g := range e.panel.groups {
+			g.SetOpen(true)
+			g.SetMore(true)
+		}
+		e.object.Refresh()
+		const hair = 0.5
+		room := func(key string, o fyne.CanvasObject) {
+			if m, s := o.MinSize(), o.Size(); s.Width < m.Width-hair || s.Height < m.Height-hair {
+				t.Errorf("text ×%v: %s needs %v and has %v", scale, key, m, s)
+			}
+		}
+		for key, d := range e.panel.dials {
+			room(key, d)
+		}
+		for key, p := range e.panel.picks {
+			room(key, p)
+		}
+	}
+}
+
 // within reports the texts below an object at a place that lie outside a
 // rectangle. What scrolls is cut off only sideways.
 func within(t *testing.T, o fyne.CanvasObject, at, least fyne.Position, most fyne.Size, cut func(string, fyne.Position, fyne.Size)) {
