@@ -136,7 +136,10 @@ func (f *faults) width(d Design) {
 		f.add("inset_mm", InsetTooDeep, d.Rim.Inset, -most, most)
 		return
 	}
-	if theta, round := aperture.Build(d.Rim.Bare(), d.Neck).Theta(); round && theta <= 0 {
+	if !d.Neck.Round() {
+		return
+	}
+	if theta, _ := aperture.Build(d.Rim.Bare(), d.Neck).Theta(); theta <= 0 {
 		f.add("cup_arc_deg", NeverFree, degrees(d.Rim.Arc), 0, 0)
 	}
 }

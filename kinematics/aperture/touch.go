@@ -52,7 +52,29 @@ func (o *outline) refine(p Pose, i int, l level) Touch {
 }
 
 func (o *outline) along(p Pose, i int, l level) float64 {
+	if x, ok := o.facing(p, i); ok {
+		return x
+	}
 	return bottom(func(x float64) float64 { return float64(o.at(p, i, x, l).Margin) })
+}
+
+// facing returns the nearest place of a rim that is level about sample i to the
+// axis of a round neck: at the axis' own azimuth, or the end nearer to it.
+func (o *outline) facing(p Pose, i int) (x float64, ok bool) {
+	before, here, after := &o.sample[o.wrap(i-1)], &o.sample[i], &o.sample[o.wrap(i+1)]
+	if !o.width.round || before.polar != here.polar || here.polar != after.polar || before.riser || here.riser {
+		return 0, false
+	}
+	off := (azimuth(p.Axis) - here.phi).Wrapped()
+	next := after
+	if off < 0 {
+		next = before
+	}
+	step := (next.phi - here.phi).Wrapped()
+	if step == 0 {
+		return 0, false
+	}
+	return math.Copysign(math.Min(1, math.Abs(float64(off/step))), float64(off)), true
 }
 
 func (o *outline) across(p Pose, i int, x float64, l level) float64 {
