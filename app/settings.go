@@ -62,7 +62,7 @@ func (w *Window) scale() float64 {
 
 func (w *Window) restyle() {
 	w.app.Settings().SetTheme(w.context.Theme)
-	w.explore.Restyle()
+	w.pages.Restyle()
 	w.menu.display(w)
 	w.saveSettings()
 }

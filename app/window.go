@@ -26,6 +26,7 @@ type Window struct {
 	app      fyne.App
 	session  *session.Session
 	context  *view.Context
+	pages    *view.Pages
 	explore  *view.Explore
 	menu     menu
 	home     store.Home // "" where no folder could be made
@@ -83,13 +84,14 @@ func New(a fyne.App, clock func() time.Time, post func(func())) *Window {
 		Post: post, After: after, Now: clock,
 	}
 	w.window = a.NewWindow("Rimclear")
-	w.explore = view.NewExplore(w.context)
+	w.pages = view.NewPages(w.context, w.turned)
+	w.explore = w.pages.Explore
 	w.state = newStateFile(os.Getenv(stateVariable), w)
 	w.explore.Pace.OnDrawn = w.state.drawn
 	w.menu = newMenu(w)
 	w.window.SetMainMenu(w.menu.main)
 	w.window.SetPadded(false)
-	w.window.SetContent(container.NewStack(w.explore.Object(), w.context.Hint))
+	w.window.SetContent(container.NewStack(w.pages.Object(), w.context.Hint))
 	w.window.SetMaster()
 	w.window.SetCloseIntercept(w.quit)
 	w.window.Canvas().SetOnTypedKey(w.typed)
@@ -129,6 +131,12 @@ func (w *Window) display(s *session.Snapshot) {
 	w.state.changed()
 }
 
+// turned keeps menu and state file up with the view that is open.
+func (w *Window) turned(view.Page) {
+	w.menu.display(w)
+	w.state.changed()
+}
+
 // title names the case by its file, or else by its label, marks what is not
 // saved, and ends with the program's name.
 func (w *Window) title(s *session.Snapshot) string {
@@ -150,6 +158,10 @@ func (w *Window) title(s *session.Snapshot) string {
 func (w *Window) typed(e *fyne.KeyEvent) {
 	if e.Name == fyne.KeyF1 {
 		w.showShortcuts()
+		return
+	}
+	if w.pages.Now() == view.TargetView {
+		w.pages.Target.Map().TypedKey(e)
 		return
 	}
 	w.explore.Picture().TypedKey(e)
@@ -176,7 +188,7 @@ func (w *Window) Close() {
 	w.closed = true
 	w.state.close()
 	w.autosave.close()
-	w.explore.Close()
+	w.pages.Close()
 	w.session.Close()
 }
 

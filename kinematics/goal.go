@@ -58,7 +58,7 @@ const MostMotions = 200
 
 // usualMotions are what most people want of a hip: our own choice.
 var usualMotions = JoinMotions(
-	"sit_to_stand", "low_chair", "stoop", "shoe_on_floor", "shoe_ankle_on_knee", "leg_crossed",
+	"sit_to_stand", "low_chair", "stoop", "shoe_ankle_on_knee", "leg_crossed",
 	"pivot_standing", "roll_in_bed", "extension_turned_out", "heel_strike", "toe_off", "stairs_up")
 
 // Bounds returns what a cup that is looked for is held to, its ranges read in

@@ -228,3 +228,10 @@ func (t Target) Dragged(x, y float64) (kinematics.Cup, unit.Angle) {
 	i, a := hip.AnglesBy(d.Cup.Definition, t.Hip.Tilts.APPFromPlane(t.Hip.CupPlane).Inverse().Apply(axis))
 	return kinematics.Cup{Definition: d.Cup.Definition, Inclination: i, Anteversion: a}, stem
 }
+
+// Placed returns where the active design's cup lies on the map.
+func (t Target) Placed() (x, y float64) {
+	d := t.Designs[t.Active]
+	p := t.cup(d.Cup, d.Stem.Anteversion)
+	return p.X, p.Y
+}

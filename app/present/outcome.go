@@ -3,7 +3,6 @@ package present
 import (
 	"rimclear/kinematics"
 	"rimclear/kinematics/motion"
-	"rimclear/kinematics/unit"
 )
 
 // OutcomeRow is one line of the table of motions.
@@ -34,7 +33,7 @@ func (w *Words) OutcomeRows(required []motion.Requirement, v kinematics.Verdict)
 func (w *Words) outcome(r motion.Requirement, o kinematics.Outcome) OutcomeRow {
 	row := OutcomeRow{
 		Key: r.Key, Name: w.Requirement(r), Standing: o.Standing, State: w.Standing(o.Standing),
-		Margin: w.Degrees(o.Least.Margin), Basis: w.Basis(r.Basis), Doubtful: r.Basis.Doubtful(),
+		Margin: w.Margin(o.Least.Margin), Basis: w.Basis(r.Basis), Doubtful: r.Basis.Doubtful(),
 	}
 	contact := o.Standing == kinematics.Short || o.Standing == kinematics.Asked && o.Limit.Status != kinematics.Free
 	if contact {
@@ -215,6 +214,6 @@ func (w *Words) Demand(t kinematics.Target) []Line {
 	return []Line{
 		{"demanded", w.Phrase("demanded"), w.Degrees(t.Demanded)},
 		{"offered", w.Phrase("offered"), w.Degrees(t.Offered)},
-		{"best", w.Phrase("best_cup"), w.Phrase("best_at", "cup", w.Cup(t.Constrained.Cup), "margin", w.Degrees(unit.Angle(t.Constrained.Margin)))},
+		{"best", w.Phrase("best_cup"), w.Phrase("best_at", "cup", w.Cup(t.Constrained.Cup), "margin", w.Margin(t.Constrained.Margin))},
 	}
 }

@@ -70,10 +70,10 @@ func (w *Words) Serves(s Serve) string {
 	case asked <= 0:
 		text = w.Phrase("serves_nothing_asked")
 	case short == 0 && asked == 1:
-		text = w.Phrase("serves_the_one", "motion", w.motion(s.Required[v.First]), "margin", w.Degrees(v.Outcomes[v.First].Least.Margin))
+		text = w.Phrase("serves_the_one", "motion", w.motion(s.Required[v.First]), "margin", w.Margin(v.Outcomes[v.First].Least.Margin))
 	case short == 0:
 		text = w.Phrase("serves_all", "count", strconv.Itoa(asked), "motion", w.motion(s.Required[v.First]),
-			"margin", w.Degrees(v.Outcomes[v.First].Least.Margin))
+			"margin", w.Margin(v.Outcomes[v.First].Least.Margin))
 	case asked == 1:
 		text = w.Phrase("serves_not", "short", w.short(s.Required[v.First], v.Outcomes[v.First]))
 	case short == 1:
@@ -183,9 +183,9 @@ func (w *Words) change(s Serve) string {
 	di, da := best.Cup.Inclination-s.Cup.Inclination, best.Cup.Anteversion-s.Cup.Anteversion
 	now := s.Verdict.Outcomes[s.Verdict.First].Least.Margin
 	if best.Margin-now < 0.05*unit.Degree || di.Abs() < noChange && da.Abs() < noChange {
-		return w.Phrase("aim_there", "margin", w.Degrees(now))
+		return w.Phrase("aim_there", "margin", w.Margin(now))
 	}
-	text := w.Phrase("aim_change", "change", w.moved(di, da), "cup", w.Cup(best.Cup), "from", w.Degrees(now), "to", w.Degrees(best.Margin),
+	text := w.Phrase("aim_change", "change", w.moved(di, da), "cup", w.Cup(best.Cup), "from", w.Margin(now), "to", w.Margin(best.Margin),
 		"cost", w.cost(s))
 	if di.Abs() <= s.SD[kinematics.CupInclination] && da.Abs() <= s.SD[kinematics.CupAnteversion] {
 		text = w.Phrase("two_sentences", "first", text, "second", w.Phrase("aim_within_error",
@@ -226,19 +226,37 @@ func (w *Words) cost(s Serve) string {
 	if at < 0 || worst.Degrees() < 0.05 {
 		return w.Phrase("cost_nothing")
 	}
-	return w.Phrase("cost", "motion", w.motion(s.Required[at]), "fall", w.Degrees(worst), "left", w.Degrees(s.AtBest.Outcomes[at].Least.Margin))
+	return w.Phrase("cost", "motion", w.motion(s.Required[at]), "fall", w.Degrees(worst), "left", w.Margin(s.AtBest.Outcomes[at].Least.Margin))
+}
+
+// FlankRow is the least margin of the motions at risk to one side.
+type FlankRow struct {
+	Name, Margin string
+	Motion       string // "" where none is at risk to this side
+	Standing     kinematics.Standing
 }
 
 // Flanks says the least margins of the motions at risk to either side.
-func (w *Words) Flanks(required []motion.Requirement, v kinematics.Verdict) []Line {
-	line := func(key string, f kinematics.Flank) Line {
-		l := Line{Key: key, Name: w.Phrase(key), Value: w.Phrase("no_reading")}
+func (w *Words) Flanks(required []motion.Requirement, v kinematics.Verdict) [2]FlankRow {
+	row := func(phrase string, f kinematics.Flank) FlankRow {
+		r := FlankRow{Name: w.Phrase(phrase), Margin: w.Phrase("no_reading"), Standing: kinematics.Asked}
 		if f.Known {
-			l.Value = w.Phrase("flank", "margin", w.Degrees(f.Margin), "motion", w.Requirement(required[f.Motion]))
+			r.Margin, r.Motion = w.Margin(f.Margin), w.Requirement(required[f.Motion])
+			r.Standing = v.Outcomes[f.Motion].Standing
 		}
-		return l
+		return r
 	}
-	return []Line{line("posterior_flank", v.Posterior), line("anterior_flank", v.Anterior)}
+	return [2]FlankRow{row("posterior_flank", v.Posterior), row("anterior_flank", v.Anterior)}
+}
+
+// Margin returns a margin as it is read: with a true minus sign where the neck
+// is in the rim.
+func (w *Words) Margin(a unit.Angle) string {
+	s := w.Degrees(a)
+	if s[0] == '-' {
+		return "−" + s[1:]
+	}
+	return s
 }
 
 // shaftAngle says a joint angle with its movement: "98.3° flexion".

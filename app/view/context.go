@@ -22,6 +22,8 @@ type Context struct {
 	Words   *present.Words
 	Theme   *control.Theme
 	Hint    *control.Hint
+	Motions *session.Motions // what there is to require
+	Turn    func(Page)       // opens a view
 	// Post runs a function on the goroutine that draws, soon; After does so
 	// later, and returns what calls it off.
 	Post  func(func())

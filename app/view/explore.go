@@ -4,7 +4,6 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 
 	"rimclear/app/control"
 	"rimclear/app/session"
@@ -29,9 +28,7 @@ func NewExplore(c *Context) *Explore {
 	e := &Explore{Context: c, panel: newPanel(c), centre: newCentre(c), answers: newAnswers(c), caution: newCaution(c)}
 	e.centre.picture.OnDrawn = e.Pace.drawn
 	e.words = &pacer{Context: c, every: wordsEvery, do: e.write}
-	mode := control.NewMode(c.Words.Phrase("window_explore"), c.Words.Phrase("window_explore_help"))
-	mode.Hint = c.Hint
-	e.strip = container.NewVBox(mode)
+	e.strip = newStrip(c, ExploreView)
 	e.object = e.arrange()
 	c.Session.Watch(e.display)
 	e.display(c.Session.Now())
@@ -49,6 +46,9 @@ func (e *Explore) Picture() *control.Orbit { return e.centre.picture }
 
 // display shows a snapshot: at once what moves, and a little later the words.
 func (e *Explore) display(s *session.Snapshot) {
+	if !e.object.Visible() {
+		return // another view is open
+	}
 	start := time.Now()
 	e.panel.display(s)
 	e.centre.display(s)

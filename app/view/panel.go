@@ -19,7 +19,7 @@ type panel struct {
 	*Context
 	dials  map[string]*control.Dial
 	picks  map[string]*control.Pick
-	groups [kinematics.GroupCount]*control.Group
+	groups [kinematics.GoalGroup]*control.Group
 	object fyne.CanvasObject
 }
 
@@ -37,6 +37,9 @@ func newPanel(c *Context) *panel {
 	var main, rest [kinematics.GroupCount][]fyne.CanvasObject
 	for k := range kinematics.Parameters {
 		q := &kinematics.Parameters[k]
+		if q.Group == kinematics.GoalGroup {
+			continue // shown where the goal is
+		}
 		o := p.row(q)
 		if often[q.Key] {
 			main[q.Group] = append(main[q.Group], o)
@@ -45,7 +48,7 @@ func newPanel(c *Context) *panel {
 		}
 	}
 	list := container.New(layout.NewCustomPaddedVBoxLayout(2))
-	for g := range kinematics.GroupCount {
+	for g := range kinematics.GoalGroup {
 		p.groups[g] = control.NewGroup(c.Words.Group(g), c.Words.Phrase("window_more"), main[g], rest[g])
 		p.groups[g].OnFold = list.Refresh
 		list.Add(p.groups[g])
@@ -100,8 +103,8 @@ func (p *panel) display(s *session.Snapshot) {
 		v := q.Get(&s.Case, s.Active)
 		if d, ok := p.dials[q.Key]; ok {
 			d.Display(v)
-		} else {
-			p.picks[q.Key].Display(int(v))
+		} else if k, ok := p.picks[q.Key]; ok {
+			k.Display(int(v))
 		}
 	}
 }

@@ -1,0 +1,383 @@
+package control
+
+import (
+	"image"
+	"image/draw"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+)
+
+// SheetRow is one row of a sheet: a heading, or a name with its value at the
+// right and words below. A box before the name can be ticked; a mark shows a
+// state by shape and colour.
+type SheetRow struct {
+	Heading       bool
+	Boxed, Ticked bool
+	Marked        bool
+	State         State
+	Name, Value   string
+	Below         string
+	Help          string // shown as a hint
+	Grey          bool
+	Chosen        bool
+}
+
+// Sheet is a list drawn as one picture. Rows can be ticked and chosen, with the
+// pointer or the keyboard.
+type Sheet struct {
+	widget.BaseWidget
+
+	Hint     *Hint
+	OnTick   func(row int)
+	OnChoose func(row int)
+	OnCursor func(top, bottom float32) // the keyboard has moved to a row
+
+	rows    []SheetRow
+	cursor  int
+	focused bool
+	raster  *canvas.Raster
+	picture *image.RGBA
+	words   wordCache
+	tops    []float32 // of each row, and the foot of the last
+	below   [][]string
+	wide    float32 // at which they were laid out
+}
+
+// NewSheet returns an empty sheet.
+func NewSheet() *Sheet {
+	s := &Sheet{}
+	s.raster = canvas.NewRaster(s.Paint)
+	s.raster.ScaleMode = canvas.ImageScalePixels
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// Display shows the rows.
+func (s *Sheet) Display(rows []SheetRow) {
+	if same(s.rows, rows) {
+		return
+	}
+	s.rows = append(s.rows[:0], rows...)
+	s.cursor = min(s.cursor, max(len(rows)-1, 0))
+	s.Refresh()
+}
+
+func same(a, b []SheetRow) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if a[i] != b[i] {
+			return false
+		}
+	}
+	return true
+}
+
+// Rows returns what is shown.
+func (s *Sheet) Rows() []SheetRow { return s.rows }
+
+// Spaces of a sheet.
+const (
+	sheetGap    = 4 // above and below a row
+	sheetBox    = 13
+	sheetMark   = 9
+	sheetInset  = 6
+	sheetIndent = sheetInset + sheetBox + 7
+)
+
+// indent is where a row's words begin.
+func (r *SheetRow) indent() float32 {
+	if r.Boxed || r.Marked {
+		return sheetIndent
+	}
+	return sheetInset
+}
+
+// arrange wraps the words and places the rows in a width.
+func (s *Sheet) arrange(wide float32) {
+	l := lookOf(s)
+	s.wide = wide
+	s.tops, s.below = s.tops[:0], s.below[:0]
+	y := float32(0)
+	line := word{size: l.text}.high()
+	small := word{size: l.caption}.high()
+	for i := range s.rows {
+		r := &s.rows[i]
+		s.tops = append(s.tops, y)
+		var lines []string
+		if r.Below != "" {
+			lines = wrap(r.Below, l.caption, wide-r.indent()-sheetInset)
+		}
+		s.below = append(s.below, lines)
+		if r.Heading && i > 0 {
+			y += 2 * sheetGap
+		}
+		y += line + small*float32(len(lines)) + 2*sheetGap
+	}
+	s.tops = append(s.tops, y)
+}
+
+// wrap breaks words into lines of a width.
+func wrap(text string, size, wide float32) []string {
+	var lines []string
+	line := ""
+	for _, w := range strings.Fields(text) {
+		longer := w
+		if line != "" {
+			longer = line + " " + w
+		}
+		if line != "" && (word{text: longer, size: size}).wide() > wide {
+			lines = append(lines, line)
+			longer = w
+		}
+		line = longer
+	}
+	return append(lines, line)
+}
+
+// cut shortens a text to a width.
+func cut(w word, wide float32) word {
+	if w.wide() <= wide {
+		return w
+	}
+	runes := []rune(w.text)
+	for len(runes) > 1 {
+		runes = runes[:len(runes)-1]
+		w.text = strings.TrimRight(string(runes), " ,") + "…"
+		if w.wide() <= wide {
+			break
+		}
+	}
+	return w
+}
+
+// Paint draws the sheet in device pixels. The image is used again.
+func (s *Sheet) Paint(w, h int) image.Image {
+	if s.picture == nil || s.picture.Rect.Dx() != w || s.picture.Rect.Dy() != h {
+		s.picture = image.NewRGBA(image.Rect(0, 0, w, h))
+	}
+	l := lookOf(s)
+	draw.Draw(s.picture, s.picture.Rect, image.NewUniform(l.Panel), image.Point{}, draw.Src)
+	size := s.Size()
+	if size.Width <= 0 {
+		return s.picture
+	}
+	if s.wide != size.Width || len(s.tops) != len(s.rows)+1 {
+		s.arrange(size.Width)
+	}
+	k := ink{s.picture, float32(w) / size.Width, &s.words}
+	for i := range s.rows {
+		s.paintRow(k, l, i)
+	}
+	return s.picture
+}
+
+func (s *Sheet) paintRow(k ink, l look, i int) {
+	r, y, wide := &s.rows[i], s.tops[i], s.Size().Width
+	separator := l.th.Color(colourSeparator, variant())
+	if r.Heading {
+		if i > 0 {
+			y += 2 * sheetGap
+		}
+		k.text(sheetInset, y+sheetGap, cut(word{text: r.Name, size: l.text, bold: true, colour: opaque(l.Ink)}, wide-2*sheetInset))
+		return
+	}
+	high := s.tops[i+1] - y
+	switch {
+	case s.focused && s.cursor == i:
+		k.rect(0, y, wide, high, l.th.Color(colourFocus, variant()))
+	case r.Chosen:
+		k.rect(0, y, wide, high, l.Paper)
+		k.rect(0, y, 2, high, l.Designs[0].Text)
+	}
+	tone := l.Ink
+	if r.Grey {
+		tone = l.Soft
+	}
+	value := word{text: r.Value, size: l.text, bold: !r.Grey, colour: opaque(tone)}
+	room := wide - r.indent() - sheetInset
+	if r.Value != "" {
+		value = cut(value, room*0.62)
+		k.text(wide-sheetInset-value.wide(), y+sheetGap, value)
+		room -= value.wide() + 8
+	}
+	line := word{size: l.text}.high()
+	k.text(r.indent(), y+sheetGap, cut(word{text: r.Name, size: l.text, colour: opaque(tone)}, room))
+	for n, text := range s.below[i] {
+		small := word{text: text, size: l.caption, colour: opaque(l.Soft)}
+		k.text(r.indent(), y+sheetGap+line+float32(n)*small.high(), small)
+	}
+	if r.Boxed {
+		s.paintBox(k, l, r.Ticked, y+sheetGap+(line-sheetBox)/2)
+	}
+	if r.Marked {
+		s.paintMark(k, l, r.State, y+sheetGap+line/2)
+	}
+	k.rect(r.indent(), y+high-1, wide-r.indent(), 1, separator)
+}
+
+func (s *Sheet) paintBox(k ink, l look, ticked bool, y float32) {
+	k.rect(sheetInset, y, sheetBox, sheetBox, l.Axis)
+	k.rect(sheetInset+1, y+1, sheetBox-2, sheetBox-2, l.Paper)
+	if ticked {
+		k.rect(sheetInset+3, y+3, sheetBox-6, sheetBox-6, l.Designs[0].Text)
+	}
+}
+
+// paintMark draws a full disc where free, a ring where close, a bar across a
+// disc where short.
+func (s *Sheet) paintMark(k ink, l look, state State, y float32) {
+	const r, x = float32(sheetMark) / 2, sheetInset + float32(sheetBox)/2
+	switch state {
+	case StateFree:
+		k.disc(x, y, r, 0, l.Free.Line, l.Free.Line)
+	case StateClose:
+		k.disc(x, y, r, 2, l.Panel, l.Close.Line)
+	case StateContact:
+		k.disc(x, y, r+1, 0, l.Contact.Line, l.Contact.Line)
+		k.rect(x-r+0.5, y-1, 2*r-1, 2, l.Paper)
+	}
+}
+
+// rowAt returns the row at a height, -1 for none.
+func (s *Sheet) rowAt(y float32) int {
+	for i := range s.rows {
+		if i+1 < len(s.tops) && y >= s.tops[i] && y < s.tops[i+1] {
+			return i
+		}
+	}
+	return -1
+}
+
+// Tapped ticks the box under the pointer, or chooses the row.
+func (s *Sheet) Tapped(e *fyne.PointEvent) {
+	i := s.rowAt(e.Position.Y)
+	if i < 0 || s.rows[i].Heading {
+		return
+	}
+	s.cursor = i
+	if s.rows[i].Boxed && e.Position.X < sheetIndent {
+		s.tick(i)
+		return
+	}
+	s.choose(i)
+}
+
+func (s *Sheet) tick(i int) {
+	if s.OnTick != nil && s.rows[i].Boxed {
+		s.OnTick(i)
+	}
+}
+
+func (s *Sheet) choose(i int) {
+	if s.OnChoose != nil {
+		s.OnChoose(i)
+	}
+}
+
+// TypedKey moves from row to row; Space ticks, Enter chooses.
+func (s *Sheet) TypedKey(e *fyne.KeyEvent) {
+	if len(s.rows) == 0 {
+		return
+	}
+	switch e.Name {
+	case fyne.KeyDown:
+		s.step(1)
+	case fyne.KeyUp:
+		s.step(-1)
+	case fyne.KeySpace:
+		if !s.rows[s.cursor].Heading {
+			s.tick(s.cursor)
+		}
+	case fyne.KeyReturn, fyne.KeyEnter:
+		if !s.rows[s.cursor].Heading {
+			s.choose(s.cursor)
+		}
+	}
+}
+
+func (s *Sheet) step(by int) {
+	i := s.cursor + by
+	for i >= 0 && i < len(s.rows) && s.rows[i].Heading {
+		i += by
+	}
+	if i < 0 || i >= len(s.rows) {
+		return
+	}
+	s.cursor = i
+	canvas.Refresh(s.raster)
+	if s.OnCursor != nil && i+1 < len(s.tops) {
+		s.OnCursor(s.tops[i], s.tops[i+1])
+	}
+}
+
+// TypedRune does nothing.
+func (s *Sheet) TypedRune(rune) {}
+
+// FocusGained shows the row the keyboard is at.
+func (s *Sheet) FocusGained() {
+	s.focused = true
+	if len(s.rows) > 0 && s.rows[s.cursor].Heading {
+		s.step(1)
+	}
+	canvas.Refresh(s.raster)
+}
+
+// FocusLost hides it.
+func (s *Sheet) FocusLost() { s.focused = false; canvas.Refresh(s.raster) }
+
+// MouseIn offers the help of the row.
+func (s *Sheet) MouseIn(e *desktop.MouseEvent) { s.MouseMoved(e) }
+
+// MouseMoved offers the help of the row.
+func (s *Sheet) MouseMoved(e *desktop.MouseEvent) {
+	if i := s.rowAt(e.Position.Y); i >= 0 && s.rows[i].Help != "" {
+		s.Hint.Offer(&s.rows[i], s.rows[i].Help, e.AbsolutePosition)
+		return
+	}
+	s.Hint.Withdraw(nil)
+}
+
+// MouseOut takes it away.
+func (s *Sheet) MouseOut() { s.Hint.Withdraw(nil) }
+
+// CreateRenderer makes the drawing.
+func (s *Sheet) CreateRenderer() fyne.WidgetRenderer { return &sheetRenderer{s} }
+
+type sheetRenderer struct{ s *Sheet }
+
+func (r *sheetRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.s.raster} }
+func (r *sheetRenderer) Destroy()                     {}
+
+func (r *sheetRenderer) MinSize() fyne.Size {
+	s := r.s
+	if len(s.tops) != len(s.rows)+1 {
+		wide := s.Size().Width
+		if wide <= 0 {
+			wide = 240
+		}
+		s.arrange(wide)
+	}
+	return fyne.NewSize(160, s.tops[len(s.rows)])
+}
+
+func (r *sheetRenderer) Layout(size fyne.Size) {
+	if r.s.wide != size.Width {
+		r.s.arrange(size.Width)
+	}
+	r.s.raster.Resize(size)
+}
+
+func (r *sheetRenderer) Refresh() {
+	s := r.s
+	if s.Size().Width > 0 {
+		s.arrange(s.Size().Width)
+	}
+	canvas.Refresh(s)
+	canvas.Refresh(s.raster)
+}

@@ -1,0 +1,134 @@
+package view
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"rimclear/app/control"
+	"rimclear/app/session"
+)
+
+// Target is where the cup should point: what the hip is asked to do, the map of
+// cup positions, and the answer.
+type Target struct {
+	*Context
+	goals   *goals
+	aim     *aim
+	verdict *verdict
+	caution *caution
+	words   *pacer
+	object  *fyne.Container
+}
+
+// NewTarget returns the view of a session.
+func NewTarget(c *Context) *Target {
+	if c.Motions == nil {
+		c.Motions = session.NewMotions()
+	}
+	t := &Target{Context: c, caution: newCaution(c)}
+	t.goals = newGoals(c)
+	t.aim = newAim(c)
+	t.verdict = newVerdict(c)
+	t.verdict.found = t.aim.found
+	t.aim.layered = func() { t.verdict.layer(t.aim.shared) }
+	t.words = &pacer{Context: c, every: wordsEvery, do: t.verdict.write}
+	k := t.caution
+	t.object = container.New(&columns{Context: c, strip: newStrip(c, TargetView), left: t.goals.object,
+		middle: t.aim.object, right: t.verdict.object, caution: k})
+	for _, o := range t.object.Layout.(*columns).all() {
+		t.object.Add(o)
+	}
+	c.Session.Watch(t.display)
+	t.display(c.Session.Now())
+	return t
+}
+
+// Object returns what to put into the window.
+func (t *Target) Object() fyne.CanvasObject { return t.object }
+
+// Close ends the work in the background.
+func (t *Target) Close() {
+	t.aim.close()
+	t.verdict.solver.Close()
+}
+
+// display shows a snapshot: at once what moves, and a little later the words.
+// While another view is open nothing is worked out.
+func (t *Target) display(s *session.Snapshot) {
+	if !t.object.Visible() {
+		t.verdict.solver.Stop()
+		return
+	}
+	t.goals.display(s)
+	t.aim.display(s)
+	t.verdict.display(s)
+	t.words.wish()
+}
+
+// Restyle shows everything again after the theme was changed.
+func (t *Target) Restyle() {
+	t.caution.restyle()
+	t.aim.forget()
+	t.display(t.Session.Now())
+	t.object.Refresh()
+}
+
+// Headline returns the answer on screen.
+func (t *Target) Headline() string { return t.verdict.serves.Text }
+
+// Map returns the map.
+func (t *Target) Map() *control.Board { return t.aim.board }
+
+// Places returns the parts of the view that can be reached, by name.
+func (t *Target) Places() map[string]fyne.CanvasObject {
+	m := map[string]fyne.CanvasObject{"map": t.aim.board, "motions": t.goals.sheet, "verdict": t.verdict.sheet}
+	for key, d := range t.goals.panel.dials {
+		if d.Visible() {
+			m[key] = d.Track()
+		}
+	}
+	return m
+}
+
+// columns lays three columns beside each other, the strip before them and the
+// caution under them.
+type columns struct {
+	*Context
+	strip, left, middle, right fyne.CanvasObject
+	caution                    *caution
+}
+
+func (l *columns) all() []fyne.CanvasObject {
+	c := l.caution
+	return []fyne.CanvasObject{l.strip, l.left, l.middle, l.right, c.label, c.rules[0], c.rules[1], c.rules[2], c.rules[3]}
+}
+
+// MinSize is what the least window can show.
+func (l *columns) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(900, 560) }
+
+// Layout places the columns: the side ones grow with the text, up to a share of
+// the window.
+func (l *columns) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	k := l.Theme.Size("text") / 13
+	strip := float32(stripWidth) * k
+	left := max(min(panelWidth*k, size.Width*0.27), l.left.MinSize().Width)
+	right := max(min(answersWidth*k, size.Width*0.33), min(size.Width*0.24, mostAnswers*k))
+	c := l.caution
+	c.label.Resize(fyne.NewSize(size.Width, 1))
+	foot := c.label.MinSize().Height
+	body := size.Height - foot
+	lay := func(o fyne.CanvasObject, x, y, w, h float32) {
+		o.Move(fyne.NewPos(x, y))
+		o.Resize(fyne.NewSize(w, h))
+	}
+	lay(c.label, 0, body, size.Width, foot)
+	lay(l.strip, 0, 0, strip, body)
+	lay(c.rules[3], strip, 0, 1, body)
+	lay(l.left, strip+1, 0, left, body)
+	left += strip + 1
+	lay(l.middle, left+1, 0, size.Width-left-right-2, body)
+	lay(l.right, size.Width-right, 0, right, body)
+	lay(c.rules[0], left, 0, 1, body)
+	lay(c.rules[1], size.Width-right-1, 0, 1, body)
+	lay(c.rules[2], 0, body, size.Width, 1)
+}

@@ -1,0 +1,317 @@
+package view
+
+import (
+	"context"
+	"image"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"rimclear/app/chart"
+	"rimclear/app/control"
+	"rimclear/app/figure"
+	"rimclear/app/present"
+	"rimclear/app/session"
+	"rimclear/kinematics"
+	"rimclear/kinematics/motion"
+	"rimclear/kinematics/unit"
+)
+
+// aim is the middle of Target: the map with its layers.
+type aim struct {
+	*Context
+	board   *control.Board
+	designs [kinematics.MaxDesigns]*control.Chip
+	kinds   [2]*control.Chip
+	zones   *control.Chip
+	shares  *control.Chip
+	object  *fyne.Container
+
+	versions, zoned, shared bool // what the map is of, and what lies over it
+	answer                  session.TargetAnswer
+	answers                 session.TargetQuestion // what answer answers
+	layered                 func()                 // the share layer was switched on or off
+
+	chart  chart.Target
+	margin kinematics.Map // of a round design, worked out as it is drawn
+	still  *image.RGBA
+	drawn  mapKey // what still shows
+	sought mapKey // what margin is of
+	solver *session.Latest[mapQuestion, *kinematics.Map]
+	asked  mapKey // the last question to the solver
+	late   *kinematics.Map
+	lateOf mapKey
+}
+
+// mapKey is all that a map of margins depends on.
+type mapKey struct {
+	hip      kinematics.Hip
+	design   kinematics.Design
+	versions bool
+	required *motion.Requirement // the first of the list, which is made anew when it changes
+	count    int
+	look     lookKey // only for the drawing
+}
+
+// lookKey is what the drawing of a map depends on besides its margins.
+type lookKey struct {
+	goal   kinematics.Goal
+	zoned  bool
+	share  *float64 // the first of the layer, nil without
+	marks  [2]bool
+	dark   bool
+	size   figure.Point
+	pixels image.Point
+	text   float32
+	active int
+}
+
+type mapQuestion struct {
+	key  mapKey
+	c    kinematics.Case
+	at   int
+	list []motion.Requirement
+	grid kinematics.Grid
+}
+
+func newAim(c *Context) *aim {
+	m := &aim{Context: c, board: control.NewBoard(), zoned: true}
+	m.board.Hint, m.board.Help = c.Hint, c.Words.Phrase("target_map_help")
+	m.board.Draw, m.board.Pick, m.board.Nudge = m.draw, m.pick, m.nudge
+	m.solver = session.NewLatest(survey, c.Post, m.surveyed)
+	chips, layers := container.New(control.Flow{Gap: 4}), container.New(control.Flow{Gap: 4})
+	for i := range m.designs {
+		m.designs[i] = control.NewChip(present.Letter(i), "", func() { c.Session.Activate(i) })
+		m.designs[i].Design = i
+		chips.Add(m.designs[i])
+	}
+	chip := func(key string, act func()) *control.Chip {
+		k := control.NewChip(c.Words.Phrase(key), c.Words.Phrase(key+"_help"), act)
+		k.Hint = c.Hint
+		layers.Add(k)
+		return k
+	}
+	m.kinds[0] = chip("target_by_cup", func() { m.choose(false) })
+	m.kinds[1] = chip("target_by_version", func() { m.choose(true) })
+	m.zones = chip("target_zones", func() { m.zoned = !m.zoned; m.refresh() })
+	m.shares = chip("target_shares", func() {
+		m.shared = !m.shared
+		m.refresh()
+		if m.layered != nil {
+			m.layered()
+		}
+	})
+	m.object = container.New(&aimLayout{m, chips, layers}, chips, layers, m.board)
+	return m
+}
+
+func (m *aim) close() { m.solver.Close() }
+
+// forget has everything drawn anew.
+func (m *aim) forget() { m.drawn = mapKey{} }
+
+// choose shows one of the two maps.
+func (m *aim) choose(versions bool) {
+	m.versions = versions
+	m.refresh()
+}
+
+func (m *aim) refresh() { m.display(m.Session.Now()) }
+
+// display shows a snapshot.
+func (m *aim) display(s *session.Snapshot) {
+	for i, d := range m.designs {
+		setVisible(d, i < s.Case.Count)
+		d.SetChosen(i == s.Active)
+		if i < s.Case.Count {
+			d.SetText(chipText(m.Words, &s.Case, i))
+		}
+	}
+	m.kinds[0].SetChosen(!m.versions)
+	m.kinds[1].SetChosen(m.versions)
+	m.zones.SetChosen(m.zoned)
+	m.shares.SetChosen(m.shared && !m.versions)
+	setVisible(m.shares, !m.versions)
+	m.board.Redraw()
+}
+
+// chipText names a design by its letter and its name.
+func chipText(w *present.Words, c *kinematics.Case, i int) string {
+	text := present.Letter(i)
+	if name := c.Designs[i].Name; name != "" {
+		text = w.Phrase("window_chip", "letter", text, "name", name)
+	}
+	return text
+}
+
+// found takes an answer on where the cup should point.
+func (m *aim) found(q session.TargetQuestion, a session.TargetAnswer) {
+	m.answers, m.answer = q, a
+	m.board.Redraw()
+}
+
+// grid returns the grid of the map that is chosen.
+func (m *aim) grid(s *session.Snapshot) kinematics.Grid {
+	if m.versions {
+		return kinematics.VersionGrid(s.Design().Cup.Definition, s.Case.Hip.CupPlane)
+	}
+	return kinematics.PlacementGrid(s.Design().Cup.Definition, s.Case.Hip.CupPlane)
+}
+
+// key returns all that the margins of a snapshot depend on. Where the cup is
+// placed is part of it only as far as the map is of something else.
+func (m *aim) key(s *session.Snapshot, list []motion.Requirement) mapKey {
+	k := mapKey{hip: s.Case.Hip, design: *s.Design(), versions: m.versions, count: len(list)}
+	k.design.Name = ""
+	if len(list) > 0 {
+		k.required = &list[0]
+	}
+	cup := k.design.Cup
+	k.design.Cup = kinematics.Cup{Definition: cup.Definition}
+	if m.versions {
+		k.design.Cup.Inclination, k.design.Stem.Anteversion = cup.Inclination, 0
+	}
+	return k
+}
+
+// margins returns the map of a snapshot. That of a round design is worked out
+// at once; any other in the background, and until it is there the last one is
+// shown.
+func (m *aim) margins(s *session.Snapshot, list []motion.Requirement, k mapKey) (*kinematics.Map, mapKey) {
+	q := mapQuestion{k, s.Case, s.Active, list, m.grid(s)}
+	if _, round := s.Joint.Aperture.Theta(); round || len(list) == 0 {
+		if m.sought != k {
+			m.sought = k
+			_ = kinematics.Survey(context.Background(), q.c, q.at, list, q.grid, 0, &m.margin) // never ended
+		}
+		return &m.margin, k
+	}
+	if m.asked != k {
+		m.asked = k
+		m.solver.Ask(q)
+	}
+	if m.late == nil || m.late.Grid != q.grid {
+		m.late, m.lateOf = blankMap(q.grid), mapKey{}
+	}
+	return m.late, m.lateOf
+}
+
+// blankMap is shown until the first answer.
+func blankMap(g kinematics.Grid) *kinematics.Map {
+	n := g.Across.Count * g.Up.Count
+	b := &kinematics.Map{Grid: g, Margin: make([]unit.Angle, n), Motion: make([]int16, n)}
+	for i := range b.Margin {
+		b.Margin[i] = -1e-9
+	}
+	return b
+}
+
+// survey works a map out away from the goroutine that draws.
+func survey(q mapQuestion) *kinematics.Map {
+	into := new(kinematics.Map)
+	_ = kinematics.Survey(context.Background(), q.c, q.at, q.list, q.grid, 0, into) // never ended
+	return into
+}
+
+func (m *aim) surveyed(q mapQuestion, found *kinematics.Map) {
+	m.late, m.lateOf = found, q.key
+	m.board.Redraw()
+}
+
+// draw draws the map: its margins and what lies over them if they have changed,
+// and the marks.
+func (m *aim) draw(img *image.RGBA, size figure.Point, scale float64) figure.Frame {
+	s := m.Session.Now()
+	list, _ := m.Motions.Required(&s.Case)
+	margins, of := m.margins(s, list, m.key(s, list))
+	m.chart = m.subject(s, margins, len(list) > 0)
+	f := chart.TargetMap(m.chart, chart.Look{Size: size, Palette: *m.palette(),
+		Text: float64(m.Theme.Size("helperText")), Words: m.Words})
+	of.look = lookKey{goal: s.Case.Goal, zoned: m.zoned, marks: [2]bool{m.chart.Best != nil, m.chart.Most != nil},
+		dark: m.palette().Dark, size: size, pixels: img.Rect.Max, text: m.Theme.Size("helperText"), active: s.Active}
+	if m.chart.Share != nil {
+		of.look.share = &m.chart.Share.Share[0]
+	}
+	if m.zoned { // outlines of versions move with the stem, and with the cup on the other map
+		of.design.Stem, of.design.Cup = s.Design().Stem, kinematics.Cup{Definition: s.Design().Cup.Definition}
+		if m.versions {
+			of.design.Cup.Inclination = s.Design().Cup.Inclination
+		}
+	}
+	if m.still == nil || m.still.Rect != img.Rect || m.drawn != of {
+		if m.still == nil || m.still.Rect != img.Rect {
+			m.still = image.NewRGBA(img.Rect)
+		}
+		f.DrawStatic(m.still, scale)
+		m.drawn = of
+	}
+	copy(img.Pix, m.still.Pix)
+	f.DrawMarker(img, scale)
+	return f.Plot
+}
+
+func (m *aim) subject(s *session.Snapshot, margins *kinematics.Map, asked bool) chart.Target {
+	t := chart.Target{Hip: s.Case.Hip, Goal: s.Case.Goal, Designs: s.Case.Active(), Active: s.Active, Map: margins, Asked: asked}
+	if m.zoned {
+		t.Zones = kinematics.Zones
+	}
+	a, q := &m.answer, &m.answers
+	ours := a.Known > session.AimPart && q.Hip == s.Case.Hip && q.Design.Rim == s.Design().Rim && q.Design.Neck == s.Design().Neck
+	if !ours || !asked || !a.Target.Fits {
+		return t
+	}
+	if a.Target.Reachable {
+		t.Best = &a.Target.Constrained.Cup
+	}
+	if a.Known > session.MostPart {
+		t.Most = &a.Most.Cup
+	}
+	if m.shared && !m.versions && a.Known > session.LayerPart && len(a.Layer.Share) > 0 {
+		t.Share = &a.Layer
+	}
+	return t
+}
+
+// pick places the cup where the pointer is.
+func (m *aim) pick(x, y float64) {
+	cup, stem := m.chart.Dragged(x, y)
+	m.place(cup, stem)
+}
+
+// nudge moves the cup by steps of half a degree.
+func (m *aim) nudge(x, y int) {
+	if m.chart.Map == nil {
+		return
+	}
+	u, v := m.chart.Placed()
+	m.pick(u+0.5*float64(x), v+0.5*float64(y))
+}
+
+// place puts cup and stem of the active design to where they were dragged.
+func (m *aim) place(cup kinematics.Cup, stem unit.Angle) {
+	active := m.Session.Now().Active
+	m.Session.Edit(session.Step{Key: "placement", Design: active}, func(c *kinematics.Case) {
+		c.Designs[active].Cup = cup
+		c.Designs[active].Stem.Anteversion = stem
+	})
+}
+
+type aimLayout struct {
+	m             *aim
+	chips, layers *fyne.Container
+}
+
+func (l *aimLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(300, 300) }
+
+func (l *aimLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	const pad = 6
+	flow, y := control.Flow{Gap: 4}, float32(pad)
+	for _, row := range []*fyne.Container{l.chips, l.layers} {
+		h := flow.HeightFor(row.Objects, size.Width-2*pad)
+		row.Move(fyne.NewPos(pad, y))
+		row.Resize(fyne.NewSize(size.Width-2*pad, h))
+		y += h + pad
+	}
+	l.m.board.Move(fyne.NewPos(pad, y))
+	l.m.board.Resize(fyne.NewSize(size.Width-2*pad, max(size.Height-y-pad, 1)))
+}
