@@ -30,6 +30,9 @@ func newSolidCup(r implant.Rim) *solidCup {
 
 // hump is the share of a lip's height at an azimuth.
 func hump(l implant.Lip, az float64) float64 {
+	if l.Height == 0 {
+		return 0
+	}
 	half, ramp := float64(l.Plateau)*inDegrees/2, float64(l.Ramp)*inDegrees
 	off := math.Abs(math.Remainder(az-float64(l.Centre)*inDegrees, 360)) - half
 	switch {
@@ -45,7 +48,7 @@ func hump(l implant.Lip, az float64) float64 {
 func (c *solidCup) polar(az float64) float64 {
 	rise := 0.0
 	for _, l := range c.r.Lips {
-		rise = math.Max(rise, float64(l.Height)*inDegrees*hump(l, az))
+		rise = max(rise, float64(l.Height)*inDegrees*hump(l, az))
 	}
 	return c.base - rise + float64(c.r.Notch.Height)*inDegrees*hump(c.r.Notch, az)
 }
@@ -58,9 +61,9 @@ func (c *solidCup) profile(polar float64) (line [5]vec2, count int) {
 	inner := vec2{c.centre + c.radius*k, c.radius * s}
 	outer := vec2{c.centre + (c.radius+c.r.Wall)*k, (c.radius + c.r.Wall) * s}
 	if d := c.r.Recess; d.Depth > 0 || d.Width > 0 {
-		w := math.Min(1, d.Width/c.r.Wall)
+		w := min(1, d.Width/c.r.Wall)
 		step := vec2{inner[0] + w*(outer[0]-inner[0]), inner[1] + w*(outer[1]-inner[1])}
-		low := math.Max(c.radius*k-d.Depth, -c.radius)
+		low := max(c.radius*k-d.Depth, -c.radius)
 		put(c.centre+low, math.Sqrt(c.radius*c.radius-low*low))
 		put(step[0]-d.Depth, step[1])
 		put(step[0], step[1])
@@ -71,7 +74,7 @@ func (c *solidCup) profile(polar float64) (line [5]vec2, count int) {
 	if f := c.r.Chamfer; f.Depth > 0 || f.Width > 0 {
 		a, b := line[0], line[1]
 		edge := math.Atan2(a[1], a[0]-c.centre)*inDegrees + f.Depth/c.radius*inDegrees
-		w := math.Min(1, f.Width/math.Hypot(b[0]-a[0], b[1]-a[1]))
+		w := min(1, f.Width/math.Hypot(b[0]-a[0], b[1]-a[1]))
 		rest, n := line, count
 		count = 0
 		s, k := sincosd(edge)
@@ -102,7 +105,7 @@ func (p *solidPatch) at(u, v float64) vec3 {
 	if p.riser {
 		az, polar = p.fixed, u
 	} else { // a step's own azimuth belongs to both sides
-		polar = p.cup.polar(math.Max(p.from+1e-9, math.Min(p.to-1e-9, u)))
+		polar = p.cup.polar(max(p.from+1e-9, min(p.to-1e-9, u)))
 	}
 	line, _ := p.cup.profile(polar)
 	var q vec2
@@ -152,7 +155,7 @@ func (c *solidCup) divide() {
 				c.lay(&solidPatch{cup: c, segment: k, from: from, to: to, climb: c.climb((from + to) / 2)})
 			}
 			if k >= 0 && math.Abs(after-before) > 1e-7 {
-				c.lay(&solidPatch{cup: c, segment: k, riser: true, fixed: from, from: math.Min(before, after), to: math.Max(before, after), climb: 1})
+				c.lay(&solidPatch{cup: c, segment: k, riser: true, fixed: from, from: min(before, after), to: max(before, after), climb: 1})
 			}
 		}
 	}
@@ -172,7 +175,7 @@ func (c *solidCup) climb(mid float64) (most float64) {
 func (c *solidCup) lay(p *solidPatch) {
 	for _, f := range []float64{0, 0.25, 0.5, 0.75, 1} {
 		u := p.from + f*(p.to-p.from)
-		p.length = math.Max(p.length, p.at(u, 1).plus(-1, p.at(u, 0)).length())
+		p.length = max(p.length, p.at(u, 1).plus(-1, p.at(u, 0)).length())
 	}
 	p.length *= 1.2
 	if p.segment < 0 {
@@ -201,6 +204,9 @@ func newSolidCell(p *solidPatch, u0, u1, v0, v1 float64) *solidCell {
 	c.wayU = (u1 - u0) / 2 / inDegrees * p.cup.reach * turn
 	c.wayV = (v1 - v0) / 2 * p.length
 	c.size = c.wayU + c.wayV
+	if p.climb == 0 { // the ways are square to each other
+		c.size = math.Hypot(c.wayU, c.wayV)
+	}
 	return c
 }
 

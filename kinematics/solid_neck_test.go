@@ -23,6 +23,9 @@ func (a vec3) cross(b vec3) vec3 {
 	return vec3{a[1]*b[2] - a[2]*b[1], a[2]*b[0] - a[0]*b[2], a[0]*b[1] - a[1]*b[0]}
 }
 
+// hypot is math.Hypot without its care for overflow.
+func hypot(a, b float64) float64 { return math.Sqrt(a*a + b*b) }
+
 const inDegrees = 180 / math.Pi
 
 func sincosd(degrees float64) (s, c float64) { return math.Sincos(degrees / inDegrees) }
@@ -35,21 +38,21 @@ type solidNeck struct {
 	a, b, sinRoll, cosRoll, cx, cy float64
 	corners                        []vec2  // of a trapezoid less its rounding
 	d0, s0, d1, s1                 float64 // of a taper, d0 > 0
-	narrow                         float64 // least reach of the section
 	steep                          float64 // greatest change of the taper's factor per mm
 	wide                           float64 // greatest reach of the section without bump
 	steepness                      float64 // of Gap along the neck, bump left out
-	ridge                          float64 // mm of a bump's rise per radian, at most
+	ramps                          bool    // a bump with ramps
+	spread                         float64 // by how many mm a bump with ramps is broadened, to bound it
 }
 
 type vec2 [2]float64
 
 func newSolidNeck(n implant.Neck) *solidNeck {
-	s := &solidNeck{n: n, wide: n.Diameter / 2, narrow: n.Diameter / 2}
+	s := &solidNeck{n: n, wide: n.Diameter / 2}
 	t := n.Taper
 	if t.StartDiameter > 0 {
 		s.d0, s.s0, s.d1, s.s1 = t.StartDiameter, t.Start, t.EndDiameter, t.End
-		s.wide, s.narrow = s.d0/2, s.d0/2
+		s.wide = s.d0 / 2
 		s.steep = math.Abs(s.d1/s.d0-1) / (s.s1 - s.s0)
 	}
 	along := s.wide * s.steep
@@ -60,11 +63,8 @@ func newSolidNeck(n implant.Neck) *solidNeck {
 		s.trapezoid()
 		along = s.wide * s.steep
 	}
-	s.narrow *= math.Min(1, s.scale(1e9))
-	s.steepness = math.Hypot(1, along)
-	if b := n.Bump; b.Ramp > 0 {
-		s.ridge = b.Height * math.Pi / 2 / float64(b.Ramp) * math.Max(1, s.scale(1e9))
-	}
+	s.steepness = hypot(1, along)
+	s.ramps = n.Bump.Height > 0 && n.Bump.Ramp > 0
 	return s
 }
 
@@ -75,9 +75,7 @@ func (s *solidNeck) oval() float64 {
 	s.sinRoll, s.cosRoll = math.Sincos(float64(o.Roll))
 	s.cx = o.SuperiorShift*s.cosRoll + o.AnteriorShift*s.sinRoll
 	s.cy = o.AnteriorShift*s.cosRoll - o.SuperiorShift*s.sinRoll
-	off := math.Hypot(s.cx, s.cy)
-	s.wide, s.narrow = math.Max(s.a, s.b)+off, math.Max(0.5, math.Min(s.a, s.b)-off)
-	return (math.Hypot(s.cx/s.a, s.cy/s.b) + 1) * math.Min(s.a, s.b)
+	return (hypot(s.cx/s.a, s.cy/s.b) + 1) * min(s.a, s.b)
 }
 
 // trapezoid finds the corners of its four sides moved inwards by the rounding.
@@ -87,17 +85,16 @@ func (s *solidNeck) trapezoid() {
 	outer := [4]vec2{{t.Width / 2, -t.Superior / 2}, {t.Width / 2, t.Superior / 2}, {-t.Width / 2, t.Inferior / 2}, {-t.Width / 2, -t.Inferior / 2}}
 	type line struct{ nx, ny, c float64 } // inside where nx·x + ny·y ≤ c
 	var side [4]line
-	s.wide, s.narrow = 0, math.Inf(1)
+	s.wide = 0
 	for i, p := range outer {
 		q := outer[(i+1)%4]
-		l := math.Hypot(q[0]-p[0], q[1]-p[1])
+		l := hypot(q[0]-p[0], q[1]-p[1])
 		nx, ny := (q[1]-p[1])/l, -(q[0]-p[0])/l
 		if nx*p[0]+ny*p[1] < 0 {
 			nx, ny = -nx, -ny
 		}
 		side[i] = line{nx, ny, nx*p[0] + ny*p[1] - t.Corner}
-		s.wide = math.Max(s.wide, math.Hypot(p[0], p[1]))
-		s.narrow = math.Min(s.narrow, side[i].c+t.Corner)
+		s.wide = max(s.wide, hypot(p[0], p[1]))
 	}
 	for i := range 4 {
 		a, b := side[(i+3)%4], side[i]
@@ -111,7 +108,7 @@ func (s *solidNeck) scale(x float64) float64 {
 	if s.d0 == 0 {
 		return 1
 	}
-	t := math.Max(0, math.Min(1, (x-s.s0)/(s.s1-s.s0)))
+	t := max(0, min(1, (x-s.s0)/(s.s1-s.s0)))
 	return 1 + t*(s.d1/s.d0-1)
 }
 
@@ -121,14 +118,14 @@ func (s *solidNeck) core(up, fore, scale float64) float64 {
 	switch {
 	case s.a > 0:
 		x, y := up*s.cosRoll+fore*s.sinRoll, fore*s.cosRoll-up*s.sinRoll
-		return (math.Hypot((x-s.cx*scale)/s.a, (y-s.cy*scale)/s.b) - scale) * math.Min(s.a, s.b)
+		return (hypot((x-s.cx*scale)/s.a, (y-s.cy*scale)/s.b) - scale) * min(s.a, s.b)
 	case s.corners != nil:
 		x, y := up*s.cosRoll+fore*s.sinRoll, fore*s.cosRoll-up*s.sinRoll
 		return scale * (s.outsideCorners(x/scale, y/scale) - s.n.Trapezoid.Corner)
 	case s.d0 > 0:
-		return math.Hypot(up, fore) - s.d0/2*scale
+		return hypot(up, fore) - s.d0/2*scale
 	}
-	return math.Hypot(up, fore) - s.n.Diameter/2
+	return hypot(up, fore) - s.n.Diameter/2
 }
 
 // outsideCorners is the signed distance from the polygon of the corners.
@@ -139,9 +136,9 @@ func (s *solidNeck) outsideCorners(x, y float64) float64 {
 		dx, dy := q[0]-p[0], q[1]-p[1]
 		t := 0.0
 		if l := dx*dx + dy*dy; l > 0 {
-			t = math.Max(0, math.Min(1, ((x-p[0])*dx+(y-p[1])*dy)/l))
+			t = max(0, min(1, ((x-p[0])*dx+(y-p[1])*dy)/l))
 		}
-		best = math.Min(best, math.Hypot(x-p[0]-t*dx, y-p[1]-t*dy))
+		best = min(best, hypot(x-p[0]-t*dx, y-p[1]-t*dy))
 		inside = inside && dx*(y-p[1])-dy*(x-p[0]) >= 0
 	}
 	if inside {
@@ -155,11 +152,11 @@ func (s *solidNeck) outside(x, up, fore float64) float64 {
 	scale := s.scale(x)
 	g := s.core(up, fore, scale)
 	if b := s.n.Bump; b.Height > 0 {
-		g = math.Min(g, s.bumped(up, fore, scale))
+		g = min(g, s.bumped(up, fore, scale))
 	}
-	g = math.Max(g, -x)
+	g = max(g, -x)
 	if k := s.n.Skirt; k.Diameter > 0 {
-		g = math.Min(g, math.Max(math.Max(math.Hypot(up, fore)-k.Diameter/2, x-k.Length), -x))
+		g = min(g, max(max(hypot(up, fore)-k.Diameter/2, x-k.Length), -x))
 	}
 	return g
 }
@@ -168,7 +165,7 @@ func (s *solidNeck) outside(x, up, fore float64) float64 {
 // in the core when moved towards the axis by the rise at its azimuth.
 func (s *solidNeck) bumped(up, fore, scale float64) float64 {
 	b := s.n.Bump
-	r := math.Hypot(up, fore)
+	r := hypot(up, fore)
 	if r == 0 {
 		return s.core(0, 0, scale)
 	}
@@ -176,27 +173,21 @@ func (s *solidNeck) bumped(up, fore, scale float64) float64 {
 	off := math.Abs(math.Remainder(psi-float64(b.Centre), 2*math.Pi))
 	half, ramp := float64(b.Plateau)/2, float64(b.Ramp)
 	moved := func(rise float64) float64 {
-		k := math.Max(0, 1-scale*rise/r)
+		k := max(0, 1-scale*rise/r)
 		return s.core(up*k, fore*k, scale)
 	}
 	if ramp == 0 { // a ridge with upright flanks: within the wedge, and in the core when moved
-		wedge := r * math.Sin(math.Min(math.Pi/2, math.Abs(off-half)))
+		wedge := r * math.Sin(min(math.Pi/2, math.Abs(off-half)))
 		if off <= half {
 			wedge = -wedge
 		}
-		return math.Max(wedge, moved(b.Height))
+		return max(wedge, moved(b.Height))
 	}
-	switch {
+	switch off -= s.spread / r; {
 	case off <= half:
 		return moved(b.Height)
 	case off >= half+ramp:
 		return moved(0)
 	}
 	return moved(b.Height * (1 + math.Cos(math.Pi*(off-half)/ramp)) / 2)
-}
-
-// slope bounds the change of outside per mm of way between places no nearer to
-// the axis than r.
-func (s *solidNeck) slope(r float64) float64 {
-	return s.steepness * (1 + s.ridge/r)
 }

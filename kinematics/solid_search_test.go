@@ -117,7 +117,7 @@ func (s *solidHip) within(p *solidPose) bool {
 }
 
 // smallest is the size, in mm, of the cells below which a place is polished.
-const smallest = 2e-3
+const smallest = 0.02
 
 // search looks for the place of the cup that lies least outside, or farthest
 // inside, the neck.
@@ -127,6 +127,7 @@ type solidSearch struct {
 	best   float64
 	share  float64 // of the best by which it may be missed
 	sign   bool    // only whether anything lies inside is asked
+	enough float64 // so far inside is deep enough
 	u, v   float64 // place of the best
 	patch  *solidPatch
 	leaves []leaf
@@ -140,24 +141,20 @@ type leaf struct {
 // threshold is what a cell must be able to go below to be looked into.
 func (s *solidSearch) threshold() float64 {
 	if s.sign {
-		return math.Min(s.best, 0)
+		return min(s.best, 0)
 	}
 	return s.best - s.share*math.Abs(s.best)
 }
 
 // lowest bounds from below what the cell's points lie outside.
 func (s *solidSearch) lowest(c *solidCell, gap float64) float64 {
-	slope := s.hip.neck.steepness
-	if s.hip.neck.ridge > 0 {
-		up, fore := s.pose[1].dot(c.middle), s.pose[2].dot(c.middle)
-		n := s.hip.neck
-		if r := math.Hypot(up, fore) - c.size; r > n.narrow {
-			slope = n.slope(r)
-		} else { // the way round the axis, to places of the surface
-			slope = math.Pi / 2 * n.slope(n.narrow)
-		}
+	n := s.hip.neck
+	if n.ramps { // no higher than its broadened bump allows
+		n.spread += c.size
+		gap = min(gap, s.hip.outside(s.pose, c.middle))
+		n.spread -= c.size
 	}
-	return gap - slope*c.size
+	return gap - n.steepness*c.size
 }
 
 func (s *solidSearch) take(gap, u, v float64, p *solidPatch) {
@@ -166,8 +163,13 @@ func (s *solidSearch) take(gap, u, v float64, p *solidPatch) {
 	}
 }
 
+// settled reports whether nothing more needs to be known.
+func (s *solidSearch) settled() bool {
+	return s.sign && s.best <= 0 || s.enough > 0 && s.best <= -s.enough
+}
+
 func (s *solidSearch) visit(c *solidCell, gap float64) {
-	if s.lowest(c, gap) > s.threshold() || s.sign && s.best <= 0 {
+	if s.lowest(c, gap) > s.threshold() || s.settled() {
 		return
 	}
 	if c.size < smallest {
@@ -206,13 +208,17 @@ func (s *solidSearch) run() (best, low float64) {
 		s.visit(r.cell, r.gap)
 	}
 	low = s.threshold()
-	if !(s.sign && s.best <= 0) {
+	for _, l := range s.leaves {
+		low = min(low, s.lowest(l.cell, l.gap))
+	}
+	if !s.settled() && low < smallest/2 { // else the bound is good enough to step by
+		low = s.threshold()
 		s.polishAll()
 	}
 	if s.patch != nil {
 		h.lastTouch, h.lastTouchU, h.lastTouchV = &solidCell{patch: s.patch}, s.u, s.v
 	}
-	return s.best, math.Min(low, s.best)
+	return s.best, min(low, s.best)
 }
 
 func compareFloats(a, b float64) int {
@@ -236,7 +242,7 @@ func (s *solidSearch) polishAll() {
 		}
 		beside := false
 		for _, p := range done {
-			beside = beside || l.cell.middle.plus(-1, p).length() < 40*smallest
+			beside = beside || l.cell.middle.plus(-1, p).length() < 10*smallest
 		}
 		if !beside {
 			done = append(done, l.cell.middle, s.polish(l))
@@ -248,14 +254,21 @@ func (s *solidSearch) polishAll() {
 func (s *solidSearch) polish(l leaf) vec3 {
 	c := l.cell
 	p := c.patch
+	end := 1e-8 // mm
+	if s.share > 0 {
+		end = 1e-4
+	}
 	u, v, gap := (c.u0+c.u1)/2, (c.v0+c.v1)/2, l.gap
 	du, dv := 2*(c.u1-c.u0), 2*(c.v1-c.v0)
 	for range 60 {
 		u0, v0, moved := u, v, false
 		for i := -1.0; i <= 1; i++ {
 			for k := -1.0; k <= 1; k++ {
-				x := math.Max(p.from, math.Min(p.to, u0+i*du))
-				y := math.Max(0, math.Min(1, v0+k*dv))
+				if i == 0 && k == 0 {
+					continue
+				}
+				x := max(p.from, min(p.to, u0+i*du))
+				y := max(0, min(1, v0+k*dv))
 				if g := s.hip.outside(s.pose, p.at(x, y)); g < gap {
 					gap, u, v, moved = g, x, y, true
 				}
@@ -267,7 +280,7 @@ func (s *solidSearch) polish(l leaf) vec3 {
 		}
 		if !moved {
 			du, dv = du/3, dv/3
-			if du*p.cup.reach < 1e-8 {
+			if max(du/inDegrees*p.cup.reach, dv*p.length) < end {
 				break
 			}
 		}
@@ -297,10 +310,11 @@ type solidPath struct {
 	legs [][6]float64 // angles at both ends of a leg
 	from []float64    // way at each leg's start, and at the end
 	lean float64
+	step float64 // the shortest
 }
 
 func newSolidPath(s *solidHip, h Hip, m motion.Path) *solidPath {
-	p := &solidPath{hip: s, from: []float64{0}, lean: solidTilt(h, m.Zero)}
+	p := &solidPath{hip: s, from: []float64{0}, lean: solidTilt(h, m.Zero), step: leastStep}
 	for i := range m.Legs() {
 		a, b := m.Waypoints[i], m.Waypoints[i+1]
 		l := [6]float64{inDeg(a.Flexion), inDeg(a.Adduction), inDeg(a.InternalRotation), inDeg(b.Flexion), inDeg(b.Adduction), inDeg(b.InternalRotation)}
@@ -328,41 +342,67 @@ func (p *solidPath) pose(way float64) *solidPose {
 	return &q
 }
 
-// least is the shortest step along a path, in degrees: only contacts and gaps
-// that are shorter can be missed.
-const leastStep = 3e-4
+// leastStep is the shortest step along a path, in degrees, if no other is
+// asked for: only contacts and gaps that are shorter can be missed.
+const leastStep = 2e-3
 
 // contacts returns the stretches of the way that are in contact, in order. A
 // place that lies d mm outside the neck cannot touch it, and one d mm inside
 // cannot leave it, before it has gone d mm: by that much the path is stepped,
 // and the change of state found by bisection.
 func (p *solidPath) contacts() [][2]float64 {
-	speed := p.hip.cup.reach / inDegrees * p.hip.neck.slope(p.hip.neck.narrow)
+	speed := p.hip.cup.reach / inDegrees
 	var list [][2]float64
-	at, inside := 0.0, p.hip.touches(p.pose(0))
-	if inside {
-		list = append(list, [2]float64{0, p.end()})
-	}
-	for at < p.end() {
-		s := solidSearch{hip: p.hip, pose: p.pose(at), share: 0.3}
-		best, low := s.run()
-		clear := low
-		if best <= 0 {
-			clear = -best
-		}
-		next := math.Min(p.end(), at+math.Max(leastStep, clear/speed))
-		if now := p.hip.touches(p.pose(next)); now != inside {
-			x := p.change(at, next, inside)
-			if inside {
-				list[len(list)-1][1] = x
-			} else {
+	inside, at, before := false, 0.0, 0.0
+	for {
+		pose := p.pose(at)
+		now, clear := p.hip.state(pose)
+		if now != inside {
+			x := at
+			if at > 0 {
+				x = p.change(before, at, inside)
+			}
+			if now {
 				list = append(list, [2]float64{x, p.end()})
+			} else {
+				list[len(list)-1][1] = x
 			}
 			inside = now
 		}
-		at = next
+		if at == p.end() {
+			return list
+		}
+		before, at = at, min(p.end(), at+max(p.step, clear/speed))
 	}
-	return list
+}
+
+// state tells whether the parts touch at a pose, and how far their points may
+// move until that changes.
+func (s *solidHip) state(p *solidPose) (touching bool, clear float64) {
+	best, low := (&solidSearch{hip: s, pose: p, share: 0.3, enough: 1}).run()
+	touching = best <= 0 || s.within(p) || best < 1e-3 && s.touches(p)
+	if !s.neck.ramps {
+		if best <= 0 {
+			low = -best
+		}
+		return touching, low / s.neck.steepness
+	}
+	for reach := 2.0; reach > 1e-3; reach /= 4 { // a bump broadened or narrowed by the way to go
+		spread := reach
+		if best <= 0 {
+			spread = -reach
+		}
+		s.neck.spread = spread
+		b, l := (&solidSearch{hip: s, pose: p, share: 0.3, enough: 1}).run()
+		s.neck.spread = 0
+		if best <= 0 {
+			l = -b
+		}
+		if l > 0 {
+			return touching, min(reach, l/s.neck.steepness)
+		}
+	}
+	return touching, 0
 }
 
 func (p *solidPath) change(a, b float64, inside bool) float64 {
