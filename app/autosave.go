@@ -3,6 +3,7 @@ package app
 import (
 	"errors"
 	"io/fs"
+	"time"
 
 	"rimclear/app/casefile"
 	"rimclear/app/session"
@@ -18,12 +19,20 @@ type autosave struct {
 	writer *session.Latest[casefile.File, error]
 	asked  kinematics.Case
 	failed error
+
+	latest  func() casefile.File
+	after   func(time.Duration, func()) func()
+	waiting bool
 }
 
 const autosaveName = "last" + casefile.Extension
 
-func newAutosave(h store.Home, post func(func())) *autosave {
-	a := &autosave{home: h}
+// autosaveEvery is how often, at most, the case is kept: a crash costs no more
+// than the work of this time, and a drag is not slowed by the disk.
+const autosaveEvery = 1500 * time.Millisecond
+
+func newAutosave(h store.Home, latest func() casefile.File, after func(time.Duration, func()) func(), post func(func())) *autosave {
+	a := &autosave{home: h, latest: latest, after: after}
 	a.writer = session.NewLatest(a.write, post, func(_ casefile.File, err error) { a.failed = err })
 	return a
 }
@@ -36,11 +45,17 @@ func (a *autosave) write(f casefile.File) error {
 }
 
 // ask keeps the case, soon.
-func (a *autosave) ask(f casefile.File) {
-	if f.Case != a.asked {
+func (a *autosave) ask() {
+	if a.waiting || a.latest().Case == a.asked {
+		return
+	}
+	a.waiting = true
+	a.after(autosaveEvery, func() {
+		a.waiting = false
+		f := a.latest()
 		a.asked = f.Case
 		a.writer.Ask(f)
-	}
+	})
 }
 
 // finish keeps the case now.

@@ -17,7 +17,7 @@ import (
 const stateVariable = "RIMCLEAR_STATE_FILE"
 
 // stateEvery is how often, at most, the file is written.
-const stateEvery = 100 * time.Millisecond
+const stateEvery = 250 * time.Millisecond
 
 // stateFile writes what the program is at, whole each time.
 type stateFile struct {

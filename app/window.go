@@ -77,7 +77,7 @@ func New(a fyne.App, clock func() time.Time, post func(func())) *Window {
 		return func() { t.Stop() }
 	}
 	w.session = session.New(kinematics.Default(), post, clock)
-	w.autosave = newAutosave(w.home, post)
+	w.autosave = newAutosave(w.home, w.session.File, after, post)
 	w.begin()
 	w.context = &view.Context{
 		Session: w.session, Words: present.English(), Theme: th, Hint: control.NewHint(after),
@@ -127,7 +127,7 @@ func (w *Window) display(s *session.Snapshot) {
 		w.window.SetTitle(t)
 	}
 	w.menu.display(w)
-	w.autosave.ask(w.session.File())
+	w.autosave.ask()
 	w.state.changed()
 }
 

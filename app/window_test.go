@@ -215,10 +215,11 @@ func TestWhatWasNotSavedIsThereAtTheNextStart(t *testing.T) {
 
 func TestACrashLosesNothing(t *testing.T) {
 	home := t.TempDir()
-	w, _ := start(t, home)
+	w, q := start(t, home)
 	w.set(t, "head_diameter_mm", 40)
 	left := w.session.Now().Case
 	for end := time.Now().Add(10 * time.Second); time.Now().Before(end); time.Sleep(10 * time.Millisecond) {
+		q.do()
 		if f, err := casefile.Open(filepath.Join(home, autosaveName)); err == nil && f.Case == left {
 			return // without having closed anything
 		}
