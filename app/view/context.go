@@ -24,6 +24,7 @@ type Context struct {
 	Hint    *control.Hint
 	Motions *session.Motions // what there is to require
 	Turn    func(Page)       // opens a view
+	Play    *Transport       // plays a motion
 	// Post runs a function on the goroutine that draws, soon; After does so
 	// later, and returns what calls it off.
 	Post  func(func())

@@ -16,6 +16,7 @@ type Explore struct {
 	panel   *panel
 	centre  *centre
 	answers *answers
+	bar     *playbar
 	caution *caution
 	words   *pacer
 	object  *fyne.Container
@@ -28,7 +29,7 @@ func NewExplore(c *Context) *Explore {
 	e := &Explore{Context: c, panel: newPanel(c), centre: newCentre(c), answers: newAnswers(c), caution: newCaution(c)}
 	e.centre.picture.OnDrawn = e.Pace.drawn
 	e.words = &pacer{Context: c, every: wordsEvery, do: e.write}
-	e.strip = newStrip(c, ExploreView)
+	e.strip, e.bar = newStrip(c, ExploreView), newPlaybar(c)
 	e.object = e.arrange()
 	c.Session.Watch(e.display)
 	e.display(c.Session.Now())
@@ -53,6 +54,7 @@ func (e *Explore) display(s *session.Snapshot) {
 	e.panel.display(s)
 	e.centre.display(s)
 	e.answers.display(s)
+	e.bar.display()
 	e.words.wish()
 	e.Pace.worked(time.Since(start))
 }
@@ -60,6 +62,7 @@ func (e *Explore) display(s *session.Snapshot) {
 func (e *Explore) write() {
 	e.centre.write()
 	e.answers.write()
+	e.bar.write()
 }
 
 // Restyle shows everything again after the theme was changed.

@@ -48,7 +48,7 @@ const (
 
 func (e *Explore) arrange() *fyne.Container {
 	c := e.caution
-	return container.New(&exploreLayout{e}, e.strip, e.panel.object, e.centre.object, e.answers.object,
+	return container.New(&exploreLayout{e}, e.strip, e.panel.object, e.centre.object, e.answers.object, e.bar.object,
 		c.label, c.rules[0], c.rules[1], c.rules[2], c.rules[3])
 }
 
@@ -79,7 +79,9 @@ func (l *exploreLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	lay(c.rules[3], strip, 0, 1, body)
 	lay(e.panel.object, strip+1, 0, left, body)
 	left += strip + 1
-	lay(e.centre.object, left+1, 0, size.Width-left-right-2, body)
+	bar := e.bar.object.MinSize().Height
+	lay(e.centre.object, left+1, 0, size.Width-left-right-2, body-bar)
+	lay(e.bar.object, left+1, body-bar, size.Width-left-right-2, bar)
 	lay(e.answers.object, size.Width-right, 0, right, body)
 	lay(c.rules[0], left, 0, 1, body)
 	lay(c.rules[1], size.Width-right-1, 0, 1, body)

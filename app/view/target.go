@@ -14,6 +14,7 @@ type Target struct {
 	*Context
 	goals   *goals
 	aim     *aim
+	bar     *playbar
 	verdict *verdict
 	caution *caution
 	words   *pacer
@@ -26,12 +27,15 @@ func NewTarget(c *Context) *Target {
 		c.Motions = session.NewMotions()
 	}
 	t := &Target{Context: c, caution: newCaution(c)}
+	t.bar = newPlaybar(c)
 	t.goals = newGoals(c)
-	t.aim = newAim(c)
+	t.aim = newAim(c, t.bar)
 	t.verdict = newVerdict(c)
 	t.verdict.found = t.aim.found
 	t.aim.layered = func() { t.verdict.layer(t.aim.shared) }
-	t.words = &pacer{Context: c, every: wordsEvery, do: t.verdict.write}
+	t.goals.Show, t.verdict.Show = t.show, t.show
+	c.Play.Loaded = t.goals.mark
+	t.words = &pacer{Context: c, every: wordsEvery, do: t.write}
 	k := t.caution
 	t.object = container.New(&columns{Context: c, strip: newStrip(c, TargetView), left: t.goals.object,
 		middle: t.aim.object, right: t.verdict.object, caution: k})
@@ -63,6 +67,21 @@ func (t *Target) display(s *session.Snapshot) {
 	t.aim.display(s)
 	t.verdict.display(s)
 	t.words.wish()
+}
+
+// write puts everything into words.
+func (t *Target) write() {
+	t.verdict.write()
+	t.bar.write()
+}
+
+// show shows a motion on the joint, and plays it.
+func (t *Target) show(key string) {
+	t.Play.LoadKey(key)
+	t.aim.lookAtJoint()
+	if !t.Play.player.Playing() {
+		t.Play.Toggle()
+	}
 }
 
 // Restyle shows everything again after the theme was changed.

@@ -22,11 +22,15 @@ type aim struct {
 	*Context
 	board   *control.Board
 	designs [kinematics.MaxDesigns]*control.Chip
-	kinds   [2]*control.Chip
+	kinds   [3]*control.Chip
+	joint   *joint
+	picture *control.Orbit
+	bar     *playbar
 	zones   *control.Chip
 	shares  *control.Chip
 	object  *fyne.Container
 
+	seen                    bool // the joint is seen in place of the map
 	versions, zoned, shared bool // what the map is of, and what lies over it
 	answer                  session.TargetAnswer
 	answers                 session.TargetQuestion // what answer answers
@@ -74,8 +78,9 @@ type mapQuestion struct {
 	grid kinematics.Grid
 }
 
-func newAim(c *Context) *aim {
-	m := &aim{Context: c, board: control.NewBoard(), zoned: true}
+func newAim(c *Context, bar *playbar) *aim {
+	m := &aim{Context: c, board: control.NewBoard(), zoned: true, bar: bar, joint: newJoint(), picture: control.NewOrbit(home)}
+	m.picture.Hide()
 	m.board.Hint, m.board.Help = c.Hint, c.Words.Phrase("target_map_help")
 	m.board.Draw, m.board.Pick, m.board.Nudge = m.draw, m.pick, m.nudge
 	m.solver = session.NewLatest(survey, c.Post, m.surveyed)
@@ -93,6 +98,7 @@ func newAim(c *Context) *aim {
 	}
 	m.kinds[0] = chip("target_by_cup", func() { m.choose(false) })
 	m.kinds[1] = chip("target_by_version", func() { m.choose(true) })
+	m.kinds[2] = chip("target_by_joint", m.lookAtJoint)
 	m.zones = chip("target_zones", func() { m.zoned = !m.zoned; m.refresh() })
 	m.shares = chip("target_shares", func() {
 		m.shared = !m.shared
@@ -101,7 +107,7 @@ func newAim(c *Context) *aim {
 			m.layered()
 		}
 	})
-	m.object = container.New(&aimLayout{m, chips, layers}, chips, layers, m.board)
+	m.object = container.New(&aimLayout{m, chips, layers}, chips, layers, m.board, m.picture, bar.object)
 	return m
 }
 
@@ -112,7 +118,13 @@ func (m *aim) forget() { m.drawn = mapKey{} }
 
 // choose shows one of the two maps.
 func (m *aim) choose(versions bool) {
-	m.versions = versions
+	m.versions, m.seen = versions, false
+	m.refresh()
+}
+
+// lookAtJoint shows the joint in place of the map.
+func (m *aim) lookAtJoint() {
+	m.seen = true
 	m.refresh()
 }
 
@@ -127,12 +139,22 @@ func (m *aim) display(s *session.Snapshot) {
 			d.SetText(chipText(m.Words, &s.Case, i))
 		}
 	}
-	m.kinds[0].SetChosen(!m.versions)
-	m.kinds[1].SetChosen(m.versions)
+	m.kinds[0].SetChosen(!m.versions && !m.seen)
+	m.kinds[1].SetChosen(m.versions && !m.seen)
+	m.kinds[2].SetChosen(m.seen)
+	setVisible(m.board, !m.seen)
+	setVisible(m.picture, m.seen)
+	setVisible(m.zones, !m.seen)
 	m.zones.SetChosen(m.zoned)
 	m.shares.SetChosen(m.shared && !m.versions)
-	setVisible(m.shares, !m.versions)
-	m.board.Redraw()
+	setVisible(m.shares, !m.versions && !m.seen)
+	m.bar.display()
+	if !m.seen {
+		m.board.Redraw()
+		return
+	}
+	m.picture.Mirror(s.Joint.Side() != 0)
+	m.picture.Display(m.joint.instances(s), (&centre{Context: m.Context}).label(s))
 }
 
 // chipText names a design by its letter and its name.
@@ -312,6 +334,11 @@ func (l *aimLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		row.Resize(fyne.NewSize(size.Width-2*pad, h))
 		y += h + pad
 	}
-	l.m.board.Move(fyne.NewPos(pad, y))
-	l.m.board.Resize(fyne.NewSize(size.Width-2*pad, max(size.Height-y-pad, 1)))
+	foot := l.m.bar.object.MinSize().Height
+	for _, o := range []fyne.CanvasObject{l.m.board, l.m.picture} {
+		o.Move(fyne.NewPos(pad, y))
+		o.Resize(fyne.NewSize(size.Width-2*pad, max(size.Height-y-pad-foot, 1)))
+	}
+	l.m.bar.object.Move(fyne.NewPos(0, size.Height-foot))
+	l.m.bar.object.Resize(fyne.NewSize(size.Width, foot))
 }
