@@ -39,7 +39,6 @@ func NewGroup(title, more string, main, rest []fyne.CanvasObject) *Group {
 	g.more = newHeader(more, false, g.fold)
 	g.more.plain = true
 	g.raster = canvas.NewRaster(g.Paint)
-	g.raster.ScaleMode = canvas.ImageScalePixels
 	g.ExtendBaseWidget(g)
 	for _, o := range g.parts() {
 		if p, ok := o.(painted); ok {
@@ -141,7 +140,7 @@ func (r *groupRenderer) MinSize() fyne.Size {
 	var s fyne.Size
 	for _, o := range r.g.parts() {
 		if o.Visible() && o != fyne.CanvasObject(r.g.more) {
-			m := o.MinSize()
+			m := whole(o.MinSize())
 			s.Width, s.Height = max(s.Width, m.Width+2*sideGap), s.Height+m.Height+rowGap
 		}
 	}
@@ -164,9 +163,9 @@ func (r *groupRenderer) Layout(size fyne.Size) {
 		if o == fyne.CanvasObject(r.g.head) {
 			x = 0
 		}
-		h := o.MinSize().Height
+		h := whole(o.MinSize()).Height
 		put(o, x, y, size.Width-2*x, h)
-		if hh := o.MinSize().Height; hh != h {
+		if hh := whole(o.MinSize()).Height; hh != h {
 			h = hh
 			o.Resize(fyne.NewSize(size.Width-2*x, h))
 		}
@@ -233,9 +232,9 @@ type headerRenderer struct {
 func (r *headerRenderer) MinSize() fyne.Size {
 	w := r.h.word(lookOf(r.h))
 	if r.h.plain {
-		return fyne.NewSize(w.wide()+18, w.high()+7)
+		return whole(fyne.NewSize(w.wide()+18, w.high()+7))
 	}
-	return fyne.NewSize(w.wide()+36, w.high()+7)
+	return whole(fyne.NewSize(w.wide()+36, w.high()+7))
 }
 
 // word is the title as it is drawn.

@@ -35,7 +35,6 @@ type Orbit struct {
 func NewOrbit(home scene.Camera) *Orbit {
 	o := &Orbit{Home: home, camera: home}
 	o.raster = canvas.NewRaster(o.Paint)
-	o.raster.ScaleMode = canvas.ImageScalePixels // it is drawn in the screen's own pixels
 	o.ExtendBaseWidget(o)
 	return o
 }

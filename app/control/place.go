@@ -2,6 +2,7 @@ package control
 
 import (
 	"image/color"
+	"math"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
@@ -22,6 +23,12 @@ func variant() fyne.ThemeVariant { return fyne.CurrentApp().Settings().ThemeVari
 func put(o fyne.CanvasObject, x, y, w, h float32) {
 	o.Move(fyne.NewPos(x, y))
 	o.Resize(fyne.NewSize(w, h))
+}
+
+// whole rounds a size up to whole units, so that what is drawn as a picture
+// lies on the screen's own pixels where a unit is one.
+func whole(s fyne.Size) fyne.Size {
+	return fyne.NewSize(float32(math.Ceil(float64(s.Width))), float32(math.Ceil(float64(s.Height))))
 }
 
 // focus gives the keyboard to a widget, where it is on a canvas.

@@ -36,7 +36,6 @@ type Plot struct {
 func NewPlot() *Plot {
 	p := &Plot{}
 	p.raster = canvas.NewRaster(p.Paint)
-	p.raster.ScaleMode = canvas.ImageScalePixels // it is drawn in the screen's own pixels
 	p.ExtendBaseWidget(p)
 	return p
 }

@@ -31,7 +31,6 @@ type rulerRow struct {
 func NewRulers() *Rulers {
 	s := &Rulers{}
 	s.raster = canvas.NewRaster(s.Paint)
-	s.raster.ScaleMode = canvas.ImageScalePixels
 	s.ExtendBaseWidget(s)
 	return s
 }
@@ -82,11 +81,11 @@ const (
 )
 
 func (s *Rulers) high(row rulerRow, l look) float32 {
-	h := fyne.MeasureText("0", l.caption, fyne.TextStyle{}).Height
+	size := fyne.MeasureText("0", l.caption, fyne.TextStyle{})
 	if row.ruler != nil {
-		h += rulerFoot
+		size.Height += rulerFoot
 	}
-	return h
+	return whole(size).Height
 }
 
 // CreateRenderer makes the drawing.

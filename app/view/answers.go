@@ -1,6 +1,8 @@
 package view
 
 import (
+	"math"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
@@ -21,6 +23,7 @@ type answers struct {
 	plots    *plots
 	tabs     [3]*control.Chip
 	open     int
+	beside   bool // the design's own figures stand beside the tabs
 	object   *fyne.Container
 
 	Narrow bool // take turns whatever the height
@@ -85,6 +88,9 @@ func (a *answers) write() {
 		line = a.Words.Phrase("window_solving")
 	}
 	setText(a.summary, line)
+	if l, inset := a.object.Layout.(*answersLayout), a.Theme.Size(theme.SizeNameInnerPadding); l.fits(a.object.Size().Width-2*inset) != a.beside {
+		a.object.Refresh()
+	}
 	a.limits.write(s)
 }
 
@@ -113,7 +119,7 @@ func (l *answersLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	row := func(o fyne.CanvasObject, h float32) {
 		o.Move(fyne.NewPos(0, y))
 		o.Resize(fyne.NewSize(size.Width, h))
-		y += h
+		y = ceil(y + h)
 	}
 	th := a.Theme
 	line := fyne.MeasureText("A", th.Size(theme.SizeNameSubHeadingText), fyne.TextStyle{Bold: true}).Height
@@ -134,7 +140,8 @@ func (l *answersLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	}
 	// The design's own figures stand beside the tabs where there is room.
 	beside := l.width()
-	if m := a.summary.MinSize(); beside+l.summaryWidth() <= size.Width {
+	a.beside = l.fits(size.Width)
+	if m := a.summary.MinSize(); a.beside {
 		a.summary.Move(fyne.NewPos(beside+inset, y+(tabs-m.Height)/2))
 		a.summary.Resize(fyne.NewSize(size.Width-beside, m.Height))
 		align(a.summary, fyne.TextAlignTrailing)
@@ -172,6 +179,11 @@ func (l *answersLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		a.plots.plot.Move(a.plots.plot.Position().AddXY(inset, 0))
 	}
 }
+
+// fits reports whether the design's own figures have room beside the tabs.
+func (l *answersLayout) fits(width float32) bool { return l.width()+l.summaryWidth() <= width }
+
+func ceil(v float32) float32 { return float32(math.Ceil(float64(v))) }
 
 func align(l *widget.Label, a fyne.TextAlign) {
 	if l.Alignment != a {

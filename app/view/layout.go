@@ -62,13 +62,13 @@ func (l *exploreLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.New
 func (l *exploreLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	e := l.e
 	k := e.Theme.Size(theme.SizeNameText) / 13
-	strip := float32(stripWidth) * k
-	left := max(min(panelWidth*k, size.Width*0.27), e.panel.object.MinSize().Width)
-	right := max(min(answersWidth*k, size.Width*0.34), min(size.Width*0.24, mostAnswers*k))
+	strip := ceil(stripWidth * k)
+	left := ceil(max(min(panelWidth*k, size.Width*0.27), e.panel.object.MinSize().Width))
+	right := ceil(max(min(answersWidth*k, size.Width*0.34), min(size.Width*0.24, mostAnswers*k)))
 	e.answers.Narrow = size.Width < stackedBelow*k
 	c := e.caution
 	c.label.Resize(fyne.NewSize(size.Width, 1))
-	foot := c.label.MinSize().Height
+	foot := ceil(c.label.MinSize().Height)
 	body := size.Height - foot
 	lay := func(o fyne.CanvasObject, x, y, w, h float32) {
 		o.Move(fyne.NewPos(x, y))
