@@ -1,21 +1,30 @@
 package view
 
 import (
+	"image"
 	"math"
 	"testing"
 	"time"
 
 	"fyne.io/fyne/v2"
+
+	"rimclear/kinematics"
 )
 
 // BenchmarkSliderDrag is our own work for one picture while a slider is
-// dragged in a window of 1280×800: from the slider's change to the joint drawn,
-// with what is written and charted fifteen times a second.
+// dragged in a window of 1280×800: from the slider's change to the joint, the
+// rulers and the slider's group drawn, with what is written and charted several
+// times a second.
 func BenchmarkSliderDrag(b *testing.B) {
 	for _, key := range []string{"cup_inclination_deg", "neck_shaft_deg", "head_diameter_mm", "flexion_deg"} {
 		b.Run(key, func(b *testing.B) {
 			e := open(b, 1280, 776)
-			measure(b, e, func(i int) { e.drag(key, float32(0.5-0.2*math.Cos(float64(i)/40))) })
+			group := e.panel.groups[kinematics.ParameterByKey(key).Group]
+			measure(b, e, func(i int) {
+				e.drag(key, float32(0.5-0.2*math.Cos(float64(i)/40)))
+				paint(e.answers.limits.rulers)
+				paint(group)
+			})
 		})
 	}
 }
@@ -34,7 +43,17 @@ func BenchmarkNeedleDrag(b *testing.B) {
 	measure(b, e, func(i int) {
 		x := r.Size().Width * float32(0.6-0.2*math.Cos(float64(i)/40))
 		r.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(x, 8)}})
+		paint(e.answers.limits.rulers)
+		paint(e.panel.groups[kinematics.PostureGroup])
 	})
+}
+
+// paint draws a picture of words, as the toolkit has it drawn after a change.
+func paint(o interface {
+	fyne.CanvasObject
+	Paint(w, h int) image.Image
+}) {
+	o.Paint(int(o.Size().Width), int(o.Size().Height))
 }
 
 // measure reports the time per picture, that of all processors together, and
