@@ -18,7 +18,7 @@ const stay = 30 * time.Second
 
 // open starts the program on a display of its own and waits for its first
 // picture.
-func open(t *testing.T, width, height int) (*Program, Window) {
+func open(t testing.TB, width, height int) (*Program, Window) {
 	t.Helper()
 	if os.Getenv("RIMCLEAR_E2E") != "1" {
 		t.Skip("a real window is opened only with RIMCLEAR_E2E=1: go run ./cmd/dev test")
@@ -94,7 +94,7 @@ func colours(picture *image.RGBA) int {
 	return len(seen)
 }
 
-func place(t *testing.T, p *Program, name string) image.Rectangle {
+func place(t testing.TB, p *Program, name string) image.Rectangle {
 	t.Helper()
 	s, err := p.State()
 	if err != nil {
@@ -163,7 +163,7 @@ func TestSliderMovesTheJointAndClosingEndsTheProgram(t *testing.T) {
 	closes(t, p, w)
 }
 
-func state(t *testing.T, p *Program) State {
+func state(t testing.TB, p *Program) State {
 	t.Helper()
 	s, err := p.State()
 	if err != nil {
