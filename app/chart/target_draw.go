@@ -7,10 +7,23 @@ import (
 // Shares of placements, in percent, at which the layer's tints begin.
 var shareLevels = []float64{10, 50, 80, 95}
 
+// drawGround draws what does not move with the margins: the forbidden side,
+// axes and legend.
+func (m *targetMap) drawGround(s *figure.Surface) {
+	s.Polygon(m.frame.Box.Ring(), forbidden(m.look.Palette))
+	m.frame.Draw(s, m.look.Palette)
+	m.legend().Draw(s, m.foot, m.look.Palette)
+}
+
 func (m *targetMap) drawStatic(s *figure.Surface) {
+	m.drawGround(s)
+	m.drawOver(s)
+}
+
+// drawOver draws the free side on the ground, and what lies over it.
+func (m *targetMap) drawOver(s *figure.Surface) {
 	p, f := m.look.Palette, m.field()
 	s.PushClip(m.frame.Box.Ring())
-	s.Polygon(m.frame.Box.Ring(), forbidden(p))
 	if m.Share != nil {
 		s.Polygon(m.frame.Box.Ring(), figure.Solid(figure.Fade(p.Paper, 0.55)))
 		figure.FillContours(s, m.frame, m.shareField(), shareLevels, tints(p))
@@ -24,11 +37,11 @@ func (m *targetMap) drawStatic(s *figure.Surface) {
 	}
 	m.drawBounds(s)
 	b := labels{within: m.frame.Box.Inset(2)}
+	m.drawNowhere(s, &b, f)
 	m.drawZones(s, &b)
 	m.drawLevels(s, &b, f)
 	s.PopClip()
-	m.frame.Draw(s, p)
-	m.legend().Draw(s, m.foot, p)
+	s.Outline(m.frame.Box.Ring(), figure.Stroke{Colour: p.Axis, Width: 0.8})
 }
 
 // drawLevels names the contours.
@@ -41,9 +54,14 @@ func (m *targetMap) drawLevels(s *figure.Surface, b *labels, f figure.Field) {
 	case m.Asked:
 		b.named(s, m.frame, f, marginLevels, t, func(v float64) string { return figure.Number(v, 0) + "°" })
 	}
-	if lo, hi, _ := f.Range(); hi <= 0 && lo < 0 {
-		t.Colour, t.Font = p.Contact.Text, l.font(1)
-		b.put(s, l.Phrase("chart_nowhere"), t, m.frame.Box.Centre())
+}
+
+// drawNowhere says so where no position on the map serves.
+func (m *targetMap) drawNowhere(s *figure.Surface, b *labels, f figure.Field) {
+	l, p := m.look, m.look.Palette
+	if lo, hi, _ := f.Range(); m.Asked && hi <= 0 && lo < 0 {
+		c, t := m.frame.Box.Centre(), figure.TextStyle{Font: l.font(1), Colour: p.Contact.Text, Plate: p.Paper}
+		b.put(s, l.Phrase("chart_nowhere"), t, figure.Pt(c.X, m.frame.Box.Max.Y-2*t.LineHeight()), c)
 	}
 }
 

@@ -51,6 +51,18 @@ func TargetMap(t Target, l Look) figure.Figure {
 	}
 }
 
+// TargetLayers draws the same in two: the ground, which does not move with the
+// margins and may be kept as pixels, and what lies over it.
+func TargetLayers(t Target, l Look) (ground, over figure.Figure) {
+	l = l.complete()
+	m := targetMap{Target: t, look: l}
+	m.layout()
+	over = figure.Figure{Title: m.title(), Alt: m.alt(), Size: l.Size, Static: m.drawOver, Marker: m.drawMarker, Plot: m.frame}
+	ground = over
+	ground.Paper, ground.Static, ground.Marker = l.Palette.Paper, m.drawGround, nil
+	return ground, over
+}
+
 // targetMap is one drawing of a map.
 type targetMap struct {
 	Target

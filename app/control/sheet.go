@@ -45,6 +45,7 @@ type Sheet struct {
 	tops    []float32 // of each row, and the foot of the last
 	below   [][]string
 	wide    float32 // at which they were laid out
+	widths  widths
 }
 
 // NewSheet returns an empty sheet.
@@ -111,7 +112,7 @@ func (s *Sheet) arrange(wide float32) {
 		s.tops = append(s.tops, y)
 		var lines []string
 		if r.Below != "" {
-			lines = wrap(r.Below, l.caption, wide-r.indent()-sheetInset)
+			lines = s.widths.wrap(r.Below, l.caption, wide-r.indent()-sheetInset)
 		}
 		s.below = append(s.below, lines)
 		if r.Heading && i > 0 {
@@ -122,22 +123,49 @@ func (s *Sheet) arrange(wide float32) {
 	s.tops = append(s.tops, y)
 }
 
-// wrap breaks words into lines of a width.
-func wrap(text string, size, wide float32) []string {
-	var lines []string
-	line := ""
-	for _, w := range strings.Fields(text) {
-		longer := w
-		if line != "" {
-			longer = line + " " + w
-		}
-		if line != "" && (word{text: longer, size: size}).wide() > wide {
-			lines = append(lines, line)
-			longer = w
-		}
-		line = longer
+// widths keeps how wide words are, which takes long to find out.
+type widths struct {
+	size float32
+	has  map[string]float32
+}
+
+func (w *widths) of(text string, size float32) float32 {
+	if w.has == nil || w.size != size || len(w.has) > 4*wordsKept {
+		w.size, w.has = size, map[string]float32{}
 	}
-	return append(lines, line)
+	x, ok := w.has[text]
+	if !ok {
+		x = (word{text: text, size: size}).wide()
+		w.has[text] = x
+	}
+	return x
+}
+
+// wrap breaks words into lines of a width.
+func (w *widths) wrap(text string, size, wide float32) []string {
+	var lines []string
+	start, end, x := 0, 0, float32(0)
+	blank := w.of(" ", size)
+	for at := 0; at < len(text); {
+		next := at
+		for next < len(text) && text[next] != ' ' {
+			next++
+		}
+		one := w.of(text[at:next], size)
+		if at > start && x+blank+one > wide {
+			lines = append(lines, text[start:end])
+			start, x = at, one
+		} else {
+			x += one
+			if at > start {
+				x += blank
+			}
+		}
+		end = next
+		for at = next; at < len(text) && text[at] == ' '; at++ {
+		}
+	}
+	return append(lines, text[start:end])
 }
 
 // cut shortens a text to a width.

@@ -75,8 +75,8 @@ func (w *Words) stopped(r motion.Requirement, o kinematics.Outcome) string {
 // ShareLines returns what a simulation of placements found.
 func (w *Words) ShareLines(required []motion.Requirement, s kinematics.Share) []Line {
 	lines := []Line{
-		{"share", w.Phrase("share_meets"), w.Phrase("share_error", "share", w.Percent(s.Share, 1), "error", w.Percent(s.StandardError, 1))},
-		{"placements", w.Phrase("share_placements"), Digits(float64(s.Placements), 0)},
+		{"share", w.Phrase("share_meets"), w.Phrase("share_error", "share", w.Percent(s.Share, 1), "error", w.Percent(s.StandardError, 1),
+			"count", Digits(float64(s.Placements), 0))},
 	}
 	for _, i := range mostOften(s.First, 3) {
 		lines = append(lines, Line{"first_" + required[i].Key, w.Phrase("share_first", "motion", w.Requirement(required[i])), w.Percent(s.First[i], 1)})
@@ -129,9 +129,9 @@ func signed(x float64) string {
 // MostLine says at which cup position the share is greatest, or that this
 // cannot be told from the position at hand.
 func (w *Words) MostLine(here kinematics.Share, best kinematics.BestPlacement) Line {
-	value := w.Phrase("most_at", "cup", w.Cup(best.Cup), "share", w.Percent(best.Share.Share, 1))
+	value := w.Phrase("most_at", "cup", w.Cup(best.Cup), "share", w.Percent(best.Share.Share, 1), "error", w.Percent(best.Share.StandardError, 1))
 	if best.Share.Share-here.Share <= 2*(here.StandardError+best.Share.StandardError) {
-		value = w.Phrase("most_here", "cup", w.Cup(best.Cup), "share", w.Percent(best.Share.Share, 1))
+		value = w.Phrase("most_here", "cup", w.Cup(best.Cup), "share", w.Percent(best.Share.Share, 1), "error", w.Percent(best.Share.StandardError, 1))
 	}
 	return Line{"most", w.Phrase("most_share"), value}
 }

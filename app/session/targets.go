@@ -2,7 +2,9 @@ package session
 
 import (
 	"context"
+	"runtime"
 	"sync"
+	"time"
 
 	"rimclear/kinematics"
 	"rimclear/kinematics/aperture"
@@ -139,6 +141,9 @@ func (t *Targets) solve(j targetJob) TargetAnswer {
 	if len(j.Required) == 0 {
 		return a
 	}
+	if !rest(j.ctx) {
+		return a
+	}
 	for part := SharePart; part < PartCount; part++ {
 		if part == LayerPart && !j.layer {
 			continue
@@ -152,9 +157,26 @@ func (t *Targets) solve(j targetJob) TargetAnswer {
 	return a
 }
 
-// part works one part out.
+// quiet is how long nothing must have changed before placements are simulated,
+// which takes all the time there is.
+const quiet = 250 * time.Millisecond
+
+// rest waits until it is quiet, and reports whether the question still stands.
+func rest(ctx context.Context) bool {
+	t := time.NewTimer(quiet)
+	defer t.Stop()
+	select {
+	case <-ctx.Done():
+		return false
+	case <-t.C:
+		return true
+	}
+}
+
+// part works one part out. One processor is left to the window.
 func (t *Targets) part(j targetJob, part Part, a *TargetAnswer) (err error) {
 	s := j.simulation()
+	s.Workers = max(1, runtime.GOMAXPROCS(0)-1)
 	s.Progress = func(done, all int) {
 		if step := max(1, all/steps); done%step == 0 || done == all {
 			t.post(func() { t.progress(part, done, all) })
@@ -165,9 +187,16 @@ func (t *Targets) part(j targetJob, part Part, a *TargetAnswer) (err error) {
 		s.Progress = nil
 		a.Share, err = kinematics.Placement(j.ctx, s)
 	case MostPart:
+		if !round(j.Aperture) {
+			s.Points, s.Randomisations = fewPoints, fewRandomisations
+		}
 		a.Most, err = kinematics.MostShare(j.ctx, s)
 	case LayerPart:
-		a.Layer, err = kinematics.SurveyShare(j.ctx, s, kinematics.PlacementGrid(j.Design.Cup.Definition, j.Hip.CupPlane), layerSide)
+		side := layerSide
+		if !round(j.Aperture) {
+			side = fewSide
+		}
+		a.Layer, err = kinematics.SurveyShare(j.ctx, s, kinematics.PlacementGrid(j.Design.Cup.Definition, j.Hip.CupPlane), side)
 	}
 	return err
 }
@@ -178,6 +207,19 @@ const steps = 20
 // layerSide is how many positions the share is worked out at along each side of
 // the map.
 const layerSide = 25
+
+// Bearings that are not round take some fifty times as long: they are tried
+// with fewer placements, at fewer positions.
+const (
+	fewPoints         = 64
+	fewRandomisations = 8
+	fewSide           = 13
+)
+
+func round(a *aperture.Aperture) bool {
+	_, is := a.Theta()
+	return is
+}
 
 // aim finds the best cup, which is the same wherever the cup is placed.
 func (t *Targets) aim(q TargetQuestion) TargetAnswer {

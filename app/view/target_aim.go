@@ -38,6 +38,8 @@ type aim struct {
 
 	chart  chart.Target
 	margin kinematics.Map // of a round design, worked out as it is drawn
+	ground *image.RGBA
+	laid   groundKey // what ground shows
 	still  *image.RGBA
 	drawn  mapKey // what still shows
 	sought mapKey // what margin is of
@@ -247,7 +249,7 @@ func (m *aim) draw(img *image.RGBA, size figure.Point, scale float64) figure.Fra
 	list, _ := m.Motions.Required(&s.Case)
 	margins, of := m.margins(s, list, m.key(s, list))
 	m.chart = m.subject(s, margins, len(list) > 0)
-	f := chart.TargetMap(m.chart, chart.Look{Size: size, Palette: *m.palette(),
+	ground, f := chart.TargetLayers(m.chart, chart.Look{Size: size, Palette: *m.palette(),
 		Text: float64(m.Theme.Size("helperText")), Words: m.Words})
 	of.look = lookKey{goal: s.Case.Goal, zoned: m.zoned, marks: [2]bool{m.chart.Best != nil, m.chart.Most != nil},
 		dark: m.palette().Dark, size: size, pixels: img.Rect.Max, text: m.Theme.Size("helperText"), active: s.Active}
@@ -261,15 +263,31 @@ func (m *aim) draw(img *image.RGBA, size figure.Point, scale float64) figure.Fra
 		}
 	}
 	if m.still == nil || m.still.Rect != img.Rect || m.drawn != of {
-		if m.still == nil || m.still.Rect != img.Rect {
-			m.still = image.NewRGBA(img.Rect)
-		}
-		f.DrawStatic(m.still, scale)
 		m.drawn = of
+		m.lay(ground, groundKey{of.look, margins.Grid}, img.Rect, scale)
+		copy(m.still.Pix, m.ground.Pix)
+		f.DrawStatic(m.still, scale)
 	}
 	copy(img.Pix, m.still.Pix)
 	f.DrawMarker(img, scale)
 	return f.Plot
+}
+
+// groundKey is all that the ground of a map depends on.
+type groundKey struct {
+	look lookKey
+	grid kinematics.Grid
+}
+
+// lay draws the ground if it has changed.
+func (m *aim) lay(f figure.Figure, k groundKey, r image.Rectangle, scale float64) {
+	if m.ground == nil || m.ground.Rect != r {
+		m.ground, m.still, m.laid = image.NewRGBA(r), image.NewRGBA(r), groundKey{}
+	}
+	if m.laid != k {
+		f.DrawStatic(m.ground, scale)
+		m.laid = k
+	}
 }
 
 func (m *aim) subject(s *session.Snapshot, margins *kinematics.Map, asked bool) chart.Target {

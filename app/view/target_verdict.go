@@ -1,6 +1,8 @@
 package view
 
 import (
+	"time"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -34,6 +36,7 @@ type verdict struct {
 	answer session.TargetAnswer
 	atBest kinematics.Verdict
 	halted bool
+	pace   *pacer
 	found  func(session.TargetQuestion, session.TargetAnswer)
 	keys   []string // of the motion in each row
 	// Show is asked to show a motion.
@@ -73,6 +76,11 @@ func newVerdict(c *Context) *verdict {
 	}
 	v.scroll = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, 0, 10), v.sheet))
 	v.sheet.OnCursor = func(top, bottom float32) { reveal(v.scroll, top, bottom) }
+	v.pace = &pacer{Context: c, every: askEvery, do: func() {
+		if q := v.question(c.Session.Now()); !q.Same(v.asked) {
+			v.ask(q)
+		}
+	}}
 	v.solver = session.NewTargets(c.Post, v.solved, v.progress)
 	row := container.New(control.Flow{Gap: 4}, v.tabs[0], v.tabs[1], v.tabs[2], v.tabs[3])
 	v.object = container.New(&verdictLayout{v, row}, v.serves, v.aims, row, v.status, v.stop, v.scroll)
@@ -101,9 +109,14 @@ func (v *verdict) question(s *session.Snapshot) session.TargetQuestion {
 // display has the target worked out if it has changed.
 func (v *verdict) display(s *session.Snapshot) {
 	if q := v.question(s); !q.Same(v.asked) {
-		v.ask(q)
+		v.solver.Stop()
+		v.pace.wish()
 	}
 }
+
+// askEvery is how often, at most, the best cup is looked for anew: it takes a
+// processor some 50 ms, of which the map has need too.
+const askEvery = time.Second / 3
 
 func (v *verdict) ask(q session.TargetQuestion) {
 	v.asked, v.halted = q, false
