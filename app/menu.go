@@ -54,6 +54,7 @@ func (m *menu) file(w *Window) *fyne.Menu {
 		item(w, "window_new", w.newCase, fyne.KeyN, ctrl),
 		item(w, "window_open", w.open, fyne.KeyO, ctrl),
 		samples,
+		item(w, "window_read_recording", w.readRecording, fyne.KeyI, ctrl),
 		fyne.NewMenuItemSeparator(),
 		item(w, "window_save", w.save, fyne.KeyS, ctrl),
 		item(w, "window_save_as", w.saveAs, fyne.KeyS, ctrlShift),

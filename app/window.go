@@ -86,6 +86,7 @@ func New(a fyne.App, clock func() time.Time, post func(func())) *Window {
 	w.window = a.NewWindow("Rimclear")
 	w.pages = view.NewPages(w.context, w.turned)
 	w.explore = w.pages.Explore
+	w.pages.Target.OnImport(w.readRecording)
 	w.state = newStateFile(os.Getenv(stateVariable), w)
 	w.explore.Pace.OnDrawn = w.state.drawn
 	w.menu = newMenu(w)

@@ -33,7 +33,7 @@ func NewTarget(c *Context) *Target {
 	t.verdict = newVerdict(c)
 	t.verdict.found = t.aim.found
 	t.aim.layered = func() { t.verdict.layer(t.aim.shared) }
-	t.goals.Show, t.verdict.Show = t.show, t.show
+	t.goals.Show, t.verdict.Show = t.ShowMotion, t.ShowMotion
 	c.Play.Loaded = t.goals.mark
 	t.words = &pacer{Context: c, every: wordsEvery, do: t.write}
 	k := t.caution
@@ -75,8 +75,11 @@ func (t *Target) write() {
 	t.bar.write()
 }
 
-// show shows a motion on the joint, and plays it.
-func (t *Target) show(key string) {
+// OnImport says what reads a recording.
+func (t *Target) OnImport(read func()) { t.goals.Import = read }
+
+// ShowMotion shows a motion on the joint, and plays it.
+func (t *Target) ShowMotion(key string) {
 	t.Play.LoadKey(key)
 	t.aim.lookAtJoint()
 	if !t.Play.player.Playing() {

@@ -263,7 +263,7 @@ func TestAHiddenTargetWorksNothingOut(t *testing.T) {
 
 func TestAMotionThatIsChosenMovesThePosture(t *testing.T) {
 	e := openTarget(t, 1280, 776)
-	e.show("low_chair")
+	e.ShowMotion("low_chair")
 	if !e.Play.player.Playing() || !e.aim.picture.Visible() {
 		t.Fatal("the motion is not shown")
 	}

@@ -1,0 +1,77 @@
+package app
+
+import (
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+
+	"rimclear/app/store"
+	"rimclear/app/view"
+	"rimclear/kinematics/motion"
+)
+
+// mostRecording bounds the file of a recording, in bytes.
+const mostRecording = 32 << 20
+
+// recordingEndings are how the names of recordings end.
+var recordingEndings = []string{".csv", ".txt", ".tsv", ".mot", ".sto", ".dat"}
+
+// readRecording asks for the file of a recording.
+func (w *Window) readRecording() {
+	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		if r == nil || err != nil {
+			w.complain(err)
+			return
+		}
+		path := r.URI().Path()
+		if err := r.Close(); err != nil {
+			w.complain(err)
+		}
+		w.complain(w.OpenRecording(path))
+	}, w.window)
+	d.SetFilter(storage.NewExtensionFileFilter(recordingEndings))
+	w.show(d)
+}
+
+// OpenRecording reads the table in a file and asks how its columns are to be
+// read. Nothing changes until that is answered.
+func (w *Window) OpenRecording(path string) error {
+	data, err := store.Read(path, mostRecording)
+	if err != nil {
+		return err
+	}
+	t, err := motion.ReadTable(strings.NewReader(string(data)))
+	if err != nil {
+		return err
+	}
+	name := strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))
+	w.askMapping(view.NewMapping(w.context, t, name))
+	return nil
+}
+
+// askMapping shows the mapping until it is taken, or given up.
+func (w *Window) askMapping(m *view.Mapping) {
+	words := w.context.Words
+	scroll := container.NewVScroll(m.Object())
+	var ask *dialog.ConfirmDialog
+	ask = dialog.NewCustomConfirm(words.Phrase("record_title"), words.Phrase("record_take"), words.Phrase("record_leave"), scroll, func(yes bool) {
+		if !yes {
+			return
+		}
+		key, err := m.Take()
+		if err != nil {
+			w.complain(err)
+			ask.Show()
+			return
+		}
+		w.pages.Open(view.TargetView)
+		w.pages.Target.ShowMotion(key)
+	}, w.window)
+	ask.Show()
+	s := w.window.Canvas().Size()
+	ask.Resize(fyne.NewSize(min(560, s.Width*0.8), s.Height*0.86))
+}
