@@ -39,6 +39,7 @@ func NewGroup(title, more string, main, rest []fyne.CanvasObject) *Group {
 	g.more = newHeader(more, false, g.fold)
 	g.more.plain = true
 	g.raster = canvas.NewRaster(g.Paint)
+	g.raster.ScaleMode = canvas.ImageScalePixels // drawn in exact pixels: no filter to pay for
 	g.ExtendBaseWidget(g)
 	for _, o := range g.parts() {
 		if p, ok := o.(painted); ok {

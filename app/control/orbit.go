@@ -35,6 +35,7 @@ type Orbit struct {
 func NewOrbit(home scene.Camera) *Orbit {
 	o := &Orbit{Home: home, camera: home}
 	o.raster = canvas.NewRaster(o.Paint)
+	o.raster.ScaleMode = canvas.ImageScalePixels // drawn in exact pixels: no filter to pay for
 	o.ExtendBaseWidget(o)
 	return o
 }

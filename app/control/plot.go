@@ -36,6 +36,7 @@ type Plot struct {
 func NewPlot() *Plot {
 	p := &Plot{}
 	p.raster = canvas.NewRaster(p.Paint)
+	p.raster.ScaleMode = canvas.ImageScalePixels // drawn in exact pixels: no filter to pay for
 	p.ExtendBaseWidget(p)
 	return p
 }

@@ -31,6 +31,7 @@ type rulerRow struct {
 func NewRulers() *Rulers {
 	s := &Rulers{}
 	s.raster = canvas.NewRaster(s.Paint)
+	s.raster.ScaleMode = canvas.ImageScalePixels // drawn in exact pixels: no filter to pay for
 	s.ExtendBaseWidget(s)
 	return s
 }

@@ -111,13 +111,19 @@ func (w Window) Drag(b Button, points ...image.Point) error {
 	if err := w.Press(b); err != nil {
 		return err
 	}
-	for _, p := range points {
-		time.Sleep(pulse)
-		if err := w.Move(p); err != nil {
+	at, err := w.Bounds()
+	if err != nil {
+		return err
+	}
+	tick := time.NewTicker(pulse)
+	defer tick.Stop()
+	for _, p := range points { // sent like a hand: the display is not waited for
+		<-tick.C
+		if err := w.on.fake(motion, 0, p.Add(at.Min)); err != nil {
 			return err
 		}
 	}
-	time.Sleep(pulse)
+	<-tick.C
 	return w.Release(b)
 }
 
