@@ -94,7 +94,7 @@ func (d *draw) met(at Spot, seed uint64, runs, points int) int {
 		for i := range points {
 			z := q.normals(uint32(i))
 			p := d.placeAt(at.Across, at.Up, d.mix.of(&z))
-			if d.judge(&p); len(d.motion) == 0 && d.covers(&p) {
+			if d.serves(&p) && d.covers(&p) {
 				n++
 			}
 		}

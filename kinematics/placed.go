@@ -77,6 +77,48 @@ func (d *draw) judge(p *placed) {
 	}
 }
 
+// serves reports whether all motions are free at a placement. It is judge
+// without what is short, and so ends with the first that is.
+func (d *draw) serves(p *placed) bool {
+	if !d.round {
+		return d.servesOther(p)
+	}
+	d.tilts = p.tilts
+	s := d.see(p.axis)
+	for k, i := range d.order {
+		if d.far[k]+p.off < d.theta-1e-5 {
+			return true
+		}
+		q := &d.piece[i]
+		n := s[q.zero]
+		a, b := r3.Dot(n, q.ends[0].Apply(p.neck)), r3.Dot(n, q.ends[2].Apply(p.neck))
+		if a <= d.cos || b <= d.cos {
+			return false
+		}
+		if !q.alone && min(a, b) > d.cos+sag {
+			continue
+		}
+		if arc := q.trace(p.neck); arc.Least(n) <= d.cos {
+			return false
+		}
+	}
+	return true
+}
+
+func (d *draw) servesOther(p *placed) bool {
+	k := d.comb(p)
+	for o, i := range d.order {
+		if d.ap.Inscribed()-d.far[o]-p.off > Touch {
+			return true
+		}
+		k.worst.Margin, k.at = Touch, -1
+		if k.along(int(i)); k.at >= 0 {
+			return false
+		}
+	}
+	return true
+}
+
 // fails notes that a motion is not free.
 func (d *draw) fails(motion int, margin unit.Angle) {
 	if d.worst[motion] == 0 {
