@@ -62,7 +62,7 @@ func newCentre(c *Context) *centre {
 // as much of the femur as makes it one.
 var home = func() scene.Camera {
 	c := scene.Oblique()
-	c.Extent, c.Target.Y = 285, -8
+	c.Extent, c.Target.Y = 305, 2
 	return c
 }()
 
