@@ -72,6 +72,11 @@ func (t *marginTrack) line() []figure.Point {
 
 func (t *marginTrack) drawStatic(s *figure.Surface) {
 	p, box := t.look.Palette, t.frame.Box
+	if len(t.Times) == 0 {
+		s.Outline(box.Ring(), figure.Stroke{Colour: p.Grid, Width: 0.8})
+		s.Text(box.Centre(), t.look.Phrase("chart_margin_track"), t.look.soft(1).At(figure.Centre, figure.Middle))
+		return
+	}
 	zero := t.frame.At(0, 0).Y
 	s.PushClip(box.Ring())
 	s.Polygon(figure.Rect{Min: figure.Pt(box.Min.X, zero), Max: box.Max}.Ring(), forbidden(p))
@@ -94,12 +99,12 @@ func (t *marginTrack) drawStatic(s *figure.Surface) {
 
 // drawMarker draws the needle where the motion is at.
 func (t *marginTrack) drawMarker(s *figure.Surface) {
-	p, box := t.look.Palette, t.frame.Box
-	x := t.frame.At(t.Now, 0).X
-	s.Line(figure.Pt(x, box.Min.Y), figure.Pt(x, box.Max.Y), figure.Stroke{Colour: p.Ink, Width: 1.6})
 	if len(t.Times) == 0 {
 		return
 	}
+	p, box := t.look.Palette, t.frame.Box
+	x := t.frame.At(t.Now, 0).X
+	s.Line(figure.Pt(x, box.Min.Y), figure.Pt(x, box.Max.Y), figure.Stroke{Colour: p.Ink, Width: 1.6})
 	y := min(max(t.Here.Degrees(), t.frame.Y.Min), t.frame.Y.Max)
 	tone := p.Ink
 	if t.Here <= kinematics.Touch {

@@ -130,6 +130,9 @@ func signed(x float64) string {
 // cannot be told from the position at hand.
 func (w *Words) MostLine(here kinematics.Share, best kinematics.BestPlacement) Line {
 	value := w.Phrase("most_at", "cup", w.Cup(best.Cup), "share", w.Percent(best.Share.Share, 1), "error", w.Percent(best.Share.StandardError, 1))
+	if best.Share.Share == 0 {
+		return Line{"most", w.Phrase("most_share"), w.Phrase("most_none")}
+	}
 	if best.Share.Share-here.Share <= 2*(here.StandardError+best.Share.StandardError) {
 		value = w.Phrase("most_here", "cup", w.Cup(best.Cup), "share", w.Percent(best.Share.Share, 1), "error", w.Percent(best.Share.StandardError, 1))
 	}

@@ -303,7 +303,7 @@ func (m *aim) subject(s *session.Snapshot, margins *kinematics.Map, asked bool) 
 	if a.Target.Reachable {
 		t.Best = &a.Target.Constrained.Cup
 	}
-	if a.Known > session.MostPart {
+	if a.Known > session.MostPart && a.Most.Share.Share > 0 {
 		t.Most = &a.Most.Cup
 	}
 	if m.shared && !m.versions && a.Known > session.LayerPart && len(a.Layer.Share) > 0 {

@@ -203,7 +203,7 @@ func (v *verdict) write() {
 			rows = append(rows, lineRows(v.Words.LeverLines(s.Joint, s.Case.Hip, verdict.Outcomes[verdict.First]))...)
 		}
 	case verdictSizes:
-		rows = v.sizeRows(f)
+		rows = append(v.sizeRows(f), v.zoneRows(s)...)
 	}
 	for len(v.keys) < len(rows) {
 		v.keys = append(v.keys, "")
@@ -249,6 +249,20 @@ func (v *verdict) sizeRows(f present.Serve) []control.SheetRow {
 	}
 	a := v.answer
 	return lineRows(append(v.Words.Demand(a.Target), v.Words.SizeLines(a.Head, a.Neck, a.HeadHere, a.NeckHere)...))
+}
+
+// zoneRows say of each published zone whether it holds the cup as placed, and
+// what it rests on.
+func (v *verdict) zoneRows(s *session.Snapshot) []control.SheetRow {
+	rows := []control.SheetRow{{Heading: true, Name: v.Words.Phrase("target_zones_published")}}
+	for _, z := range kinematics.Zones {
+		key := "zone_outside"
+		if z.Holds(s.Case.Hip, s.Design().Cup, s.Design().Stem.Anteversion) {
+			key = "zone_inside"
+		}
+		rows = append(rows, control.SheetRow{Name: v.Words.Zone(z), Value: v.Words.Phrase(key), Below: v.Words.ZoneNote(z)})
+	}
+	return rows
 }
 
 // lineRows shows lines with a long value under their name.
