@@ -160,7 +160,11 @@ func (o *outline) span(from, to unit.Angle) {
 // than the spacing, whether it runs along the rim or up a steep ramp.
 func (o *outline) pieces(from, to, a, b unit.Angle) int {
 	climb := (a - b).Abs() + 2*(o.rim.Polar((from+to)/2)-(a+b)/2).Abs()
-	return int(max(1, math.Ceil(1.6*math.Hypot(float64(to-from), float64(climb))/float64(spacing))))
+	length := math.Hypot(float64(to-from), float64(climb))
+	if climb > 0 {
+		length *= 1.6 // a cosine ramp is steeper in its middle
+	}
+	return int(max(1, math.Ceil(length/float64(spacing))))
 }
 
 func (o *outline) add(phi, polar unit.Angle, riser bool) {
