@@ -78,6 +78,10 @@ func (r *Raster) paint(rings [][]Point, c Colour) {
 	}
 }
 
+// longestEdge is the longest stretch, in pixels, that is given to the rasteriser
+// at once.
+const longestEdge = 200
+
 // coverage returns how much of each pixel of a box the rings cover; the box
 // holds all that is inside the clip. The slice is valid until the next call.
 func (r *Raster) coverage(rings [][]Point) (image.Rectangle, []uint8) {
@@ -101,8 +105,17 @@ func (r *Raster) coverage(rings [][]Point) (image.Rectangle, []uint8) {
 			continue
 		}
 		r.path.MoveTo(float32(ring[0].X-x), float32(ring[0].Y-y))
-		for _, p := range ring[1:] {
-			r.path.LineTo(float32(p.X-x), float32(p.Y-y))
+		for i := range ring {
+			a, b := ring[i], ring[(i+1)%len(ring)]
+			// The rasteriser's fixed-point numbers overflow on long edges.
+			n := 1 + int(max(abs(b.X-a.X), abs(b.Y-a.Y))/longestEdge)
+			for k := 1; k < n; k++ {
+				f := float64(k) / float64(n)
+				r.path.LineTo(float32(a.X+f*(b.X-a.X)-x), float32(a.Y+f*(b.Y-a.Y)-y))
+			}
+			if i+1 < len(ring) {
+				r.path.LineTo(float32(b.X-x), float32(b.Y-y))
+			}
 		}
 		r.path.ClosePath()
 	}
