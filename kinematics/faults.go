@@ -51,6 +51,8 @@ func (f *faults) section(d Design) {
 		f.add("trapezoid_width_mm", Incomplete, t.Width, 0, 0)
 	case t.Present() && !t.Sound():
 		f.add("trapezoid_corner_mm", CornersTooRound, t.Corner, 0, 0)
+	case d.Neck.Bump.Present() && d.Neck.Bump.Ramp == 0:
+		f.add("bump_ramp_deg", Incomplete, 0, 0, 0)
 	case !o.Present() && !t.Present() && !d.Neck.Taper.Present() && d.Neck.Diameter == 0:
 		f.add("neck_diameter_mm", NeckMissing, 0, 0, 0)
 	}

@@ -84,6 +84,10 @@ var rimRows = []Parameter{
 		func(d *Design) *float64 { return &d.Rim.Edge.Height }),
 }
 
+// leastBumpRamp is, in degrees about the neck, the steepest flank of a bump for
+// which the search between samples is known to be exact against a lipped rim.
+const leastBumpRamp = 12
+
 var neckRows = []Parameter{
 	millimetres("taper_start_diameter_mm", NeckGroup, 4, 66, 0.1, 0, "range_necks",
 		func(d *Design) *float64 { return &d.Neck.Taper.StartDiameter }).optional(),
@@ -125,8 +129,8 @@ var neckRows = []Parameter{
 		func(d *Design) *unit.Angle { return &d.Neck.Bump.Centre }),
 	angle("bump_plateau_deg", NeckGroup, 0, 360, 1, 0, "range_azimuth",
 		func(d *Design) *unit.Angle { return &d.Neck.Bump.Plateau }),
-	angle("bump_ramp_deg", NeckGroup, 0, 180, 1, 0, "range_azimuth",
-		func(d *Design) *unit.Angle { return &d.Neck.Bump.Ramp }),
+	angle("bump_ramp_deg", NeckGroup, leastBumpRamp, 180, 1, 0, "range_azimuth",
+		func(d *Design) *unit.Angle { return &d.Neck.Bump.Ramp }).optional(),
 	millimetres("skirt_diameter_mm", NeckGroup, 4, 50, 0.1, 0, "range_skirts",
 		func(d *Design) *float64 { return &d.Neck.Skirt.Diameter }).optional(),
 	millimetres("skirt_length_mm", NeckGroup, 1, 60, 0.1, 0, "range_skirts",
