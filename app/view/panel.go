@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2/layout"
 
 	"rimclear/app/control"
-	"rimclear/app/present"
 	"rimclear/app/session"
 	"rimclear/kinematics"
 )
@@ -108,6 +107,3 @@ func (p *panel) display(s *session.Snapshot) {
 		}
 	}
 }
-
-// letter names the design looked at.
-func letter(s *session.Snapshot) string { return present.Letter(s.Active) }
