@@ -78,7 +78,7 @@ func TestEnvelopePassesThroughTheLimits(t *testing.T) {
 			t.Errorf("limit %v lies %.3f° from the envelope", at, d)
 		}
 	})
-	if stopped < 20 {
+	if stopped < 20 && !testing.Short() {
 		t.Errorf("only %d motions stopped", stopped)
 	}
 }
@@ -101,7 +101,7 @@ func TestGlobesEdgePassesThroughTheLimits(t *testing.T) {
 			t.Errorf("limit %+v lies %.4f of the globe's radius from the edge", l.Posture, d)
 		}
 	})
-	if seen < 10 {
+	if seen < 10 && !testing.Short() {
 		t.Errorf("only %d limits were on the near half", seen)
 	}
 }
