@@ -20,5 +20,5 @@ func race(ctx context.Context, w *workshop, args []string) error {
 // and are free of Fyne.
 func (h house) racePure(ctx context.Context, w *workshop, t *tally) error {
 	rooms := h.choose(func(r *room) bool { return r.concurrent && r.tests && !h.needsFyne(r.path) })
-	return w.goTest(ctx, t, secluded(cgo), nil, append([]string{"-race", "-short"}, rooms...)...)
+	return w.goTest(ctx, t, secluded(cgo), nil, append([]string{"-race", "-short", "-timeout=15m"}, rooms...)...)
 }
