@@ -131,6 +131,7 @@ type solidSearch struct {
 	u, v   float64 // place of the best
 	patch  *solidPatch
 	leaves []leaf
+	apart  bool // the distance in space is asked, from the face alone
 }
 
 type leaf struct {
@@ -146,10 +147,20 @@ func (s *solidSearch) threshold() float64 {
 	return s.best - s.share*math.Abs(s.best)
 }
 
+func (s *solidSearch) measure(at vec3) float64 {
+	if s.apart {
+		return s.hip.neck.distance(s.hip.cup.r.HeadDiameter/2, s.pose[0].dot(at), s.pose[1].dot(at), s.pose[2].dot(at))
+	}
+	return s.hip.outside(s.pose, at)
+}
+
 // lowest bounds from below what the cell's points lie outside.
 func (s *solidSearch) lowest(c *solidCell, gap float64) float64 {
 	n := s.hip.neck
-	if n.ramps { // no higher than its broadened bump allows
+	if s.apart {
+		return gap - c.size
+	}
+	if n.ramps && gap-n.steepness*c.size > s.threshold() { // no higher than its broadened bump allows
 		n.spread += c.size
 		gap = min(gap, s.hip.outside(s.pose, c.middle))
 		n.spread -= c.size
@@ -179,7 +190,7 @@ func (s *solidSearch) visit(c *solidCell, gap float64) {
 	h := c.halves()
 	g := [2]float64{}
 	for i, k := range h {
-		g[i] = s.hip.outside(s.pose, k.middle)
+		g[i] = s.measure(k.middle)
 		s.take(g[i], (k.u0+k.u1)/2, (k.v0+k.v1)/2, k.patch)
 	}
 	first := 0
@@ -195,13 +206,17 @@ func (s *solidSearch) visit(c *solidCell, gap float64) {
 func (s *solidSearch) run() (best, low float64) {
 	h := s.hip
 	s.best = math.Inf(1)
-	if c := h.lastTouch; c != nil {
+	if c := h.lastTouch; c != nil && !s.apart {
 		s.take(h.outside(s.pose, c.patch.at(h.lastTouchU, h.lastTouchV)), h.lastTouchU, h.lastTouchV, c.patch)
 	}
-	roots := make([]leaf, len(h.cup.cells))
-	for i, c := range h.cup.cells {
-		roots[i] = leaf{c, h.outside(s.pose, c.middle)}
-		s.take(roots[i].gap, (c.u0+c.u1)/2, (c.v0+c.v1)/2, c.patch)
+	roots := make([]leaf, 0, len(h.cup.cells))
+	for _, c := range h.cup.cells {
+		if s.apart && c.patch.segment < 0 {
+			continue
+		}
+		l := leaf{c, s.measure(c.middle)}
+		roots = append(roots, l)
+		s.take(l.gap, (c.u0+c.u1)/2, (c.v0+c.v1)/2, c.patch)
 	}
 	slices.SortFunc(roots, func(a, b leaf) int { return compareFloats(a.gap-a.cell.size, b.gap-b.cell.size) })
 	for _, r := range roots {
@@ -269,7 +284,7 @@ func (s *solidSearch) polish(l leaf) vec3 {
 				}
 				x := max(p.from, min(p.to, u0+i*du))
 				y := max(0, min(1, v0+k*dv))
-				if g := s.hip.outside(s.pose, p.at(x, y)); g < gap {
+				if g := s.measure(p.at(x, y)); g < gap {
 					gap, u, v, moved = g, x, y, true
 				}
 			}
@@ -291,6 +306,16 @@ func (s *solidSearch) polish(l leaf) vec3 {
 // gap returns the least measure outside the neck of the cup's surface, exactly.
 func (s *solidHip) gap(p *solidPose) float64 {
 	best, _ := (&solidSearch{hip: s, pose: p}).run()
+	return best
+}
+
+// clearance returns the shortest way from the cup's face to the neck outside
+// the ball.
+func (s *solidHip) clearance(p *solidPose) float64 {
+	if s.touches(p) {
+		return 0
+	}
+	best, _ := (&solidSearch{hip: s, pose: p, apart: true}).run()
 	return best
 }
 
@@ -381,13 +406,13 @@ func (p *solidPath) contacts() [][2]float64 {
 func (s *solidHip) state(p *solidPose) (touching bool, clear float64) {
 	best, low := (&solidSearch{hip: s, pose: p, share: 0.3, enough: 1}).run()
 	touching = best <= 0 || s.within(p) || best < 1e-3 && s.touches(p)
+	if best <= 0 {
+		low = -best
+	}
 	if !s.neck.ramps {
-		if best <= 0 {
-			low = -best
-		}
 		return touching, low / s.neck.steepness
 	}
-	for reach := 2.0; reach > 1e-3; reach /= 4 { // a bump broadened or narrowed by the way to go
+	for reach := min(2, 0.7*low); reach > 1e-4; reach /= 4 { // a bump broadened or narrowed by the way to go
 		spread := reach
 		if best <= 0 {
 			spread = -reach

@@ -120,7 +120,7 @@ func feature(r *rand.Rand, d *Design, name string) {
 		n.Trapezoid = implant.Trapezoid{Width: w, Superior: w * u(0.4, 1), Inferior: w * u(0.5, 1.1), Corner: w * u(0, 0.15), Roll: deg(u(-90, 90))}
 		n.Diameter = 0
 	case "bump":
-		n.Bump = implant.Bump{Height: u(0.3, 0.8) * room, Centre: deg(u(-180, 180)), Plateau: deg(u(0, 90)), Ramp: deg(ramp(r))}
+		n.Bump = implant.Bump{Height: u(0.3, 0.8) * room, Centre: deg(u(-180, 180)), Plateau: deg(u(0, 90)), Ramp: deg(u(leastBumpRamp, 60))}
 	case "inset":
 		m.Inset = u(-0.6, 0.6) * math.Min(8, room)
 	case "extension":
