@@ -226,7 +226,7 @@ func (s *solidSearch) run() (best, low float64) {
 	for _, l := range s.leaves {
 		low = min(low, s.lowest(l.cell, l.gap))
 	}
-	if !s.settled() && low < smallest/2 { // else the bound is good enough to step by
+	if !s.settled() && (s.apart || low < smallest/2) { // else the bound is good enough to step by
 		low = s.threshold()
 		s.polishAll()
 	}

@@ -72,3 +72,6 @@ func query(b *testing.B, f func(a *Aperture, p Pose)) {
 func BenchmarkFree(b *testing.B)    { query(b, func(a *Aperture, p Pose) { a.Free(p) }) }
 func BenchmarkMargin(b *testing.B)  { query(b, func(a *Aperture, p Pose) { a.Margin(p) }) }
 func BenchmarkNearest(b *testing.B) { query(b, func(a *Aperture, p Pose) { a.Nearest(p) }) }
+func BenchmarkClearance(b *testing.B) {
+	query(b, func(a *Aperture, p Pose) { a.Clearance(p) })
+}

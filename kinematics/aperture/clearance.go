@@ -22,9 +22,15 @@ func (a *Aperture) Clearance(p Pose) float64 {
 	if a.round {
 		return a.faceToNeck(a.rim.Face(0), azimuth(p.Axis), p)
 	}
-	best := math.Inf(1)
 	o := a.pair.stations()
-	at := a.closest(o, p, a.closest(o, p, 0, len(o.sample), coarse)-coarse, 2*coarse+1, 1)
+	rough := func(i int) float64 { return a.roughly(o.sample[o.wrap(i)], p) }
+	fine := func(i int) float64 {
+		s := &o.sample[o.wrap(i)]
+		return a.clearanceAt(s.polar, s.phi, p)
+	}
+	at, _ := least(rough, 0, len(o.sample), coarse)
+	at, _ = least(rough, at-coarse, 2*coarse+1, coarse/4)
+	at, best := valley(fine, at)
 	for _, i := range [2]int{at - 1, at} {
 		best = math.Min(best, a.clearanceBetween(o, o.wrap(i), p))
 	}
@@ -32,31 +38,42 @@ func (a *Aperture) Clearance(p Pose) float64 {
 }
 
 // coarse is the stride of the first look for the clearance.
-const coarse = 8
+const coarse = 16
 
-// closest returns the sample of least clearance among count from a first one
-// on, at a stride.
-func (a *Aperture) closest(o *outline, p Pose, from, count, stride int) int {
-	best, at := math.Inf(1), from
+// least returns where f is least among count places from a first one on, at a
+// stride, and its value there.
+func least(f func(int) float64, from, count, stride int) (at int, value float64) {
+	at, value = from, math.Inf(1)
 	for i := from; i < from+count; i += stride {
-		s := &o.sample[o.wrap(i)]
-		if d := a.roughly(s.polar, s.phi, p); d < best {
-			best, at = d, i
+		if v := f(i); v < value {
+			at, value = i, v
 		}
 	}
-	return at
+	return at, value
 }
 
-// roughly returns the clearance at one azimuth of the rim along the neck's own
-// meridian.
-func (a *Aperture) roughly(polar, phi unit.Angle, p Pose) float64 {
-	f := a.rim.FaceAt(polar)
+// valley walks from a place to the next one where f is less, until there is
+// none.
+func valley(f func(int) float64, from int) (at int, value float64) {
+	at, value = from, f(from)
+	for _, step := range [2]int{-1, 1} {
+		for v := f(at + step); v < value; v = f(at + step) {
+			at, value = at+step, v
+		}
+	}
+	return at, value
+}
+
+// roughly returns the clearance at one sample of the rim, from the corners of
+// the face alone and no nearer than the first look about the neck.
+func (a *Aperture) roughly(s sample, p Pose) float64 {
+	f := a.rim.FaceAt(s.polar)
 	best := math.Inf(1)
 	for i := range f.Count {
-		at := r3.Scale(f.Corner[i].Rho(), direction(f.Corner[i], phi))
-		x := r3.Dot(at, p.Axis)
-		across := r3.Norm(r3.Sub(at, r3.Scale(x, p.Axis)))
-		best = math.Min(best, a.neck.Profile(rollOf(p, at), a.rim.HeadDiameter/2).Distance(x, across))
+		at := r3.Scale(f.Corner[i].Rho(), direction(f.Corner[i], s.phi))
+		about := a.about(at, p)
+		_, d := about.look()
+		best = math.Min(best, d)
 	}
 	return best
 }
@@ -96,18 +113,67 @@ func (a *Aperture) faceToNeck(f implant.Face, phi unit.Angle, p Pose) float64 {
 // pointToNeck returns the distance from a point to the neck's surface outside
 // the ball.
 func (a *Aperture) pointToNeck(at r3.Vec, p Pose) float64 {
-	roll := rollOf(p, at)
-	x := r3.Dot(at, p.Axis)
-	across := r3.Norm(r3.Sub(at, r3.Scale(x, p.Axis)))
+	about := a.about(at, p)
+	turn, d := about.look()
 	if a.neck.Round() {
-		return a.neck.Profile(roll, a.rim.HeadDiameter/2).Distance(x, across)
+		return d
 	}
-	// The nearest point of a neck that is not round may lie at another azimuth.
-	f := func(d float64) float64 {
-		s, c := math.Sincos(d)
-		prof := a.neck.Profile(roll+unit.Angle(d), a.rim.HeadDiameter/2)
-		return math.Hypot(prof.Distance(x, across*c), across*s)
+	step := float64(sidelong) / lookTurns
+	_, refined := solve.Minimum(about.distance, turn-step, turn+step)
+	return math.Min(d, refined)
+}
+
+// about is the neck as seen from a point beside it.
+type about struct {
+	neck      implant.Neck
+	ball      float64    // radius, mm
+	roll      unit.Angle // azimuth of the point about the neck
+	x, across float64    // of the point, along the neck's axis and from it, mm
+}
+
+func (a *Aperture) about(at r3.Vec, p Pose) about {
+	x := r3.Dot(at, p.Axis)
+	return about{
+		neck: a.neck, ball: a.rim.HeadDiameter / 2, roll: rollOf(p, at),
+		x: x, across: r3.Norm(r3.Sub(at, r3.Scale(x, p.Axis))),
 	}
-	_, d := solve.Minimum(f, -1, 1)
-	return d
+}
+
+// distance returns the distance, in mm, from the point to the outline of the
+// neck at a turn, in radians, from the point's own azimuth.
+func (b *about) distance(turn float64) float64 {
+	s, c := math.Sincos(turn)
+	return math.Hypot(b.neck.Profile(b.roll+unit.Angle(turn), b.ball).Distance(b.x, b.across*c), b.across*s)
+}
+
+// The nearest point of a neck that is not round may lie to the side of the
+// point's own azimuth, and there may be two such places: a first look about
+// the neck decides which one is refined.
+const (
+	sidelong  = 80 * unit.Degree
+	lookTurns = 4
+)
+
+// look returns the nearest of a few turns, bettered once by a parabola, and
+// the distance there.
+func (b *about) look() (turn, d float64) {
+	if b.neck.Round() {
+		return 0, b.distance(0)
+	}
+	const step = float64(sidelong) / lookTurns
+	var seen [2*lookTurns + 1]float64
+	at, d := least(func(i int) float64 {
+		seen[i] = b.distance(step * float64(i-lookTurns))
+		return seen[i]
+	}, 0, len(seen), 1)
+	turn = step * float64(at-lookTurns)
+	if at == 0 || at == len(seen)-1 {
+		return turn, d
+	}
+	before, after := seen[at-1]-d, seen[at+1]-d
+	bottom := turn + step*(before-after)/(2*(before+after))
+	if lower := b.distance(bottom); lower < d {
+		return bottom, lower
+	}
+	return turn, d
 }
