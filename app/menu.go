@@ -99,8 +99,8 @@ func (m *menu) view(w *Window) *fyne.Menu {
 		bright.ChildMenu.Items = append(bright.ChildMenu.Items, m.brightness[b])
 	}
 	return fyne.NewMenu(w.context.Words.Phrase("window_view"),
-		item(w, "window_open_explore", func() { w.pages.Open(view.ExploreView) }, fyne.KeyE, ctrl),
-		item(w, "window_open_target", func() { w.pages.Open(view.TargetView) }, fyne.KeyT, ctrl),
+		item(w, view.ExploreView.Word(), func() { w.pages.Open(view.ExploreView) }, fyne.KeyE, ctrl),
+		item(w, view.TargetView.Word(), func() { w.pages.Open(view.TargetView) }, fyne.KeyT, ctrl),
 		fyne.NewMenuItemSeparator(),
 		item(w, "window_reset_view", e.Picture().Reset, fyne.Key0, ctrl),
 		item(w, "window_front", e.LookFromFront, fyne.Key1, ctrl),

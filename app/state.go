@@ -9,7 +9,6 @@ import (
 	"rimclear/app/casefile"
 	"rimclear/app/session"
 	"rimclear/app/store"
-	"rimclear/app/view"
 )
 
 // stateVariable names the file in which the program tells of itself, for tests
@@ -80,14 +79,14 @@ func (s *stateFile) tell() told {
 	e, now := s.w.explore, s.w.session.Now()
 	t := told{
 		Ready: e.Pace.Pictures > 0, Frames: e.Pace.Pictures, FrameMS: e.Pace.Last.Seconds() * 1000,
-		View: s.w.pages.Now().Key(), Answer: s.w.headline(), Places: map[string][4]int{}, file: s.w.session.File(),
+		View: s.w.pages.Now().Key(), Answer: s.w.pages.Seen().Headline(), Places: map[string][4]int{}, file: s.w.session.File(),
 		Posture: map[string]float64{
 			"flexion_deg": now.Case.Posture.Flexion.Degrees(), "adduction_deg": now.Case.Posture.Adduction.Degrees(),
 			"internal_rotation_deg": now.Case.Posture.InternalRotation.Degrees(),
 		},
 	}
 	d, k := fyne.CurrentApp().Driver(), s.w.window.Canvas().Scale()
-	for name, o := range s.w.places() {
+	for name, o := range s.w.pages.Seen().Places() {
 		if !o.Visible() || o.Size().IsZero() {
 			continue
 		}
@@ -95,21 +94,6 @@ func (s *stateFile) tell() told {
 		t.Places[name] = [4]int{int(at.X * k), int(at.Y * k), int(size.Width * k), int(size.Height * k)}
 	}
 	return t
-}
-
-// headline and places are those of the view that is open.
-func (w *Window) headline() string {
-	if w.pages.Now() == view.TargetView {
-		return w.pages.Target.Headline()
-	}
-	return w.explore.Headline()
-}
-
-func (w *Window) places() map[string]fyne.CanvasObject {
-	if w.pages.Now() == view.TargetView {
-		return w.pages.Target.Places()
-	}
-	return w.explore.Places()
 }
 
 func (s *stateFile) close() { s.writer.Close() }

@@ -161,11 +161,7 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 		w.showShortcuts()
 		return
 	}
-	if w.pages.Now() == view.TargetView {
-		w.pages.Target.Map().TypedKey(e)
-		return
-	}
-	w.explore.Picture().TypedKey(e)
+	w.pages.Seen().TypedKey(e)
 }
 
 func (w *Window) dropped(_ fyne.Position, files []fyne.URI) {

@@ -73,6 +73,9 @@ func (e *Explore) Restyle() {
 	e.object.Refresh()
 }
 
+// TypedKey turns the joint by the keyboard.
+func (e *Explore) TypedKey(k *fyne.KeyEvent) { e.Picture().TypedKey(k) }
+
 // Headline returns the answer on screen.
 func (e *Explore) Headline() string { return e.answers.headline.Text }
 

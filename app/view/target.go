@@ -95,6 +95,9 @@ func (t *Target) Restyle() {
 	t.object.Refresh()
 }
 
+// TypedKey moves the cup on the map by the keyboard.
+func (t *Target) TypedKey(e *fyne.KeyEvent) { t.Map().TypedKey(e) }
+
 // Headline returns the answer on screen.
 func (t *Target) Headline() string { return t.verdict.serves.Text }
 

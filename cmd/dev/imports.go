@@ -51,6 +51,8 @@ var rules = []rule{
 	{room: "app/scene", rooms: []string{"app/figure", "app/present", "kinematics"}},
 	{room: "app/chart", rooms: []string{"app/figure", "app/present", "kinematics"}},
 	{room: "app/report", rooms: []string{"app/scene", "app/chart"}},
+	{room: "app/evidence", rooms: []string{"app/casefile", "app/present", "kinematics"}},
+	{room: "app/cohort", rooms: []string{"app/session", "app/chart", "kinematics"}},
 	{room: "app/e2e"},
 	{
 		room:    "app/control",
@@ -66,7 +68,7 @@ var rules = []rule{
 	{room: "cmd/rimclear/...", rooms: []string{"app"}, outside: []string{fyneModule}},
 	{
 		room:    "cmd/rimcalc/...",
-		rooms:   []string{"app/report", "app/session", "app/playback"},
+		rooms:   []string{"app/report", "app/session", "app/playback", "app/evidence", "app/cohort"},
 		outside: []string{cli, "github.com/schollz/progressbar/v3", "github.com/google/jsonschema-go"},
 	},
 	{room: "cmd/dev"},
