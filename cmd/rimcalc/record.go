@@ -150,11 +150,3 @@ func cell(x *float64) string {
 	}
 	return present.Digits(*x, 5)
 }
-
-// harmless keeps a spreadsheet from taking text for a formula.
-func harmless(s string) string {
-	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
-		return "'" + s
-	}
-	return s
-}
