@@ -54,7 +54,7 @@ func (w *workshop) copyTree(ctx context.Context) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	for _, part := range []string{"go.mod", "go.sum", "kinematics", "testdata"} {
+	for _, part := range []string{"go.mod", "go.sum", "kinematics", "assets", "testdata"} {
 		if err := exec.CommandContext(ctx, "cp", "-R", filepath.Join(w.root, part), to).Run(); err != nil {
 			return "", fmt.Errorf("copying %s: %w", part, err)
 		}
