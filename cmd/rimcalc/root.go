@@ -58,7 +58,7 @@ const exitCodes = `Exit codes: 0 all was answered; 1 some rows or answers failed
 2 the command line or its input is wrong, and nothing was answered.`
 
 func (t *terminal) root() *cli.Command {
-	commands := []*cli.Command{t.limits(), t.sweep(), t.demo()}
+	commands := t.commands()
 	for _, c := range commands {
 		c.OnUsageError = unusable
 		c.HideHelpCommand = true
@@ -78,19 +78,41 @@ func (t *terminal) root() *cli.Command {
 			"",
 			present.English().Caution(),
 		}, "\n"),
-		Commands:        commands,
-		Reader:          t.in,
-		Writer:          t.out,
-		ErrWriter:       t.errs,
-		HideHelpCommand: true,
-		OnUsageError:    unusable,
-		ExitErrHandler:  func(context.Context, *cli.Command, error) {},
+		Commands:                        commands,
+		EnableShellCompletion:           true,
+		ConfigureShellCompletionCommand: completion,
+		Reader:                          t.in,
+		Writer:                          t.out,
+		ErrWriter:                       t.errs,
+		HideHelpCommand:                 true,
+		OnUsageError:                    unusable,
+		ExitErrHandler:                  func(context.Context, *cli.Command, error) {},
 		Action: func(_ context.Context, c *cli.Command) error {
 			if name := c.Args().First(); name != "" {
 				return misused("no command %q; there are %s", name, names(c.Commands))
 			}
 			return misused("name a command: %s", names(c.Commands))
 		},
+	}
+}
+
+// completion puts the command that writes completion scripts into the help.
+func completion(c *cli.Command) {
+	c.Hidden = false
+	c.HideHelpCommand = true
+	c.Usage = "write a completion script for a shell: bash, zsh, fish or pwsh"
+	c.UsageText = "rimcalc completion SHELL"
+	c.Description = strings.Join([]string{
+		"Completes commands and options as you type. For good:",
+		"",
+		"bash   rimcalc completion bash > ~/.local/share/bash-completion/completions/rimcalc",
+		"zsh    rimcalc completion zsh > \"${fpath[1]}/_rimcalc\"",
+		"fish   rimcalc completion fish > ~/.config/fish/completions/rimcalc.fish",
+		"",
+		"For this shell only: source <(rimcalc completion bash)",
+	}, "\n")
+	c.Action = func(_ context.Context, cmd *cli.Command) error {
+		return misused("completion %q: must be one of bash, zsh, fish, pwsh", cmd.Args().First())
 	}
 }
 

@@ -1,0 +1,13 @@
+package main
+
+import "github.com/urfave/cli/v3"
+
+// commands are the commands in the order of the help. A new one is one line
+// here.
+func (t *terminal) commands() []*cli.Command {
+	return []*cli.Command{
+		t.limits(),
+		t.sweep(),
+		t.demo(),
+	}
+}
