@@ -1,19 +1,18 @@
 package kinematics
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
 	"strconv"
 	"strings"
 	"testing"
 
+	"rimclear/assets"
 	"rimclear/kinematics/hip"
 	"rimclear/kinematics/implant"
 	"rimclear/kinematics/unit"
 )
 
-// goldenRow is a row of testdata/golden/contact.csv: limits found by two
+// goldenRow is a row of assets/golden/contact.csv: limits found by two
 // independent references (mesh collision and exact surfaces); the columns are
 // described in contact.md beside it.
 type goldenRow map[string]string
@@ -33,22 +32,13 @@ func (r goldenRow) angle(column string) unit.Angle { return unit.Angle(r.number(
 
 func readGolden(t testing.TB, name string) []goldenRow {
 	t.Helper()
-	f, err := os.Open("../testdata/golden/" + name)
+	table, err := assets.Golden(name)
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer f.Close()
-	table, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	rows := make([]goldenRow, 0, len(table)-1)
-	for _, line := range table[1:] {
-		row := goldenRow{}
-		for i, column := range table[0] {
-			row[column] = line[i]
-		}
-		rows = append(rows, row)
+	rows := make([]goldenRow, len(table))
+	for i, r := range table {
+		rows[i] = goldenRow(r)
 	}
 	return rows
 }

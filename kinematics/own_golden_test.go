@@ -16,9 +16,9 @@ import (
 	"rimclear/kinematics/motion"
 )
 
-var update = flag.Bool("update", false, "write testdata/golden/own.csv anew, from the solids")
+var update = flag.Bool("update", false, "write assets/golden/own.csv anew, from the solids")
 
-// ownInputs are the columns of testdata/golden/own.csv that say what is asked,
+// ownInputs are the columns of assets/golden/own.csv that say what is asked,
 // described in own.md beside it; those of contact.csv come first.
 var ownInputs = []string{"id", "category", "side", "ri", "ra", "fa", "ccd", "head_d", "neck_d", "arc", "wall", "inset",
 	"lip_h", "lip_c", "lip_w", "lip_r", "tap_d0", "tap_s0", "tap_d1", "tap_s1", "oval_a", "oval_b", "oval_roll", "skirt_d", "skirt_l",
@@ -278,7 +278,7 @@ func (r goldenRow) answer(s *ownSolids) {
 // writeOwn draws the rows anew.
 func writeOwn(t *testing.T) {
 	r := rand.New(rand.NewPCG(31, 7))
-	f, err := os.Create("../testdata/golden/own.csv")
+	f, err := os.Create("../assets/golden/own.csv")
 	if err != nil {
 		t.Fatal(err)
 	}

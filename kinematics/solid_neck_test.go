@@ -7,7 +7,7 @@ import (
 )
 
 // The solid_*_test.go files are a second, independent way to the limits of a
-// motion, from the definitions of implant and testdata/golden/contact.md alone.
+// motion, from the definitions of implant and assets/golden/contact.md alone.
 // Cup and neck are solids in space: a point of the cup's surface is in the neck
 // or is not. The surface is divided ever more finely where it comes near the
 // neck, so that no part of it is overlooked, however narrow. None of the

@@ -11,6 +11,7 @@ import (
 	"rimclear/kinematics/hip"
 	"rimclear/kinematics/implant"
 	"rimclear/kinematics/sphere"
+	"rimclear/kinematics/tabletest"
 	"rimclear/kinematics/unit"
 )
 
@@ -20,7 +21,7 @@ func degrees(x float64) unit.Angle { return unit.Angle(x) * unit.Degree }
 func table(t testing.TB, name string) []map[string]float64 {
 	t.Helper()
 	var rows []map[string]float64
-	for _, line := range Published(t, name) {
+	for _, line := range tabletest.Published(t, name) {
 		row := map[string]float64{}
 		for column, cell := range line {
 			x, err := strconv.ParseFloat(cell, 64)
@@ -89,7 +90,7 @@ func TestPlacedCupHasTheLateralJumpOfTheFormula(t *testing.T) {
 
 func TestSarialisFiveTrends(t *testing.T) {
 	want, tolerance := map[string]float64{}, map[string]float64{}
-	for _, row := range Published(t, "jump_trend.csv") {
+	for _, row := range tabletest.Published(t, "jump_trend.csv") {
 		want[row["trend"]], _ = strconv.ParseFloat(row["per_unit"], 64)
 		tolerance[row["trend"]], _ = strconv.ParseFloat(row["tolerance"], 64)
 	}

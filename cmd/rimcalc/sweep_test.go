@@ -10,7 +10,7 @@ import (
 	"testing"
 )
 
-const golden = "../../testdata/golden/contact.csv"
+const golden = "../../assets/golden/contact.csv"
 
 func table(t testing.TB, text string) []map[string]string {
 	t.Helper()

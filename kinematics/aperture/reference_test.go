@@ -11,7 +11,7 @@ import (
 )
 
 // parts is a rim and a neck written down a second time, from the definitions
-// of testdata/golden/contact.md alone: degrees and mm, solids sampled point by
+// of assets/golden/contact.md alone: degrees and mm, solids sampled point by
 // point. None of the formulas of the packages under test is used.
 type parts struct {
 	head, arc, wall, inset     float64

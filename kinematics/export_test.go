@@ -1,4 +1,0 @@
-package kinematics
-
-// Published reads a table of testdata/published for tests outside the package.
-var Published = published
