@@ -9,7 +9,6 @@ import (
 	"rimclear/app/session"
 	"rimclear/app/store"
 	"rimclear/assets"
-	"rimclear/kinematics"
 )
 
 // autosave keeps the case on screen in the program's own folder, so that
@@ -17,7 +16,7 @@ import (
 type autosave struct {
 	home   store.Home
 	writer *session.Latest[casefile.File, error]
-	asked  kinematics.Case
+	asked  casefile.File
 	failed error
 
 	latest  func() casefile.File
@@ -46,14 +45,14 @@ func (a *autosave) write(f casefile.File) error {
 
 // ask keeps the case, soon.
 func (a *autosave) ask() {
-	if a.waiting || a.latest().Case == a.asked {
+	if a.waiting || a.latest().Same(a.asked) {
 		return
 	}
 	a.waiting = true
 	a.after(autosaveEvery, func() {
 		a.waiting = false
 		f := a.latest()
-		a.asked = f.Case
+		a.asked = f
 		a.writer.Ask(f)
 	})
 }
@@ -69,7 +68,7 @@ func (a *autosave) close() { a.writer.Close() }
 // lastCase returns the case of the last time, what its file holds, and where
 // that is. ok is false at the first start, and where the kept case cannot be
 // read.
-func (w *Window) lastCase() (f casefile.File, saved kinematics.Case, path string, ok bool) {
+func (w *Window) lastCase() (f, saved casefile.File, path string, ok bool) {
 	if w.home == "" {
 		return
 	}
@@ -80,10 +79,10 @@ func (w *Window) lastCase() (f casefile.File, saved kinematics.Case, path string
 		}
 		return
 	}
-	saved = f.Case
+	saved = f
 	if path = w.settings.LastCase; path != "" {
 		if disk, err := casefile.Open(path); err == nil {
-			saved = disk.Case
+			saved = disk
 		} else {
 			path = ""
 		}

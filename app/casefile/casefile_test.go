@@ -193,7 +193,7 @@ func TestFaultsNameLineFieldValueAndWhatIsAllowed(t *testing.T) {
 		{"long", head + "\"label\": \"" + strings.Repeat("é", 201) + "\", \"designs\": [{}]}", "at most 200 characters"},
 		{"format", "{\n\"format\": \"else\"}", `line 2: format: "else": "rimclear-case" must stand here`},
 		{"no format", `{"version":1}`, `line 1: format: "rimclear-case" must stand here`},
-		{"version", `{"format":"rimclear-case","version":0.5}`, "line 1: version: 0.5: must be a whole number from 1 to 1"},
+		{"version", `{"format":"rimclear-case","version":0.5}`, "line 1: version: 0.5: must be a whole number from 1 to 2"},
 		{"syntax", "{\n\"format\":\n}", "line 3: must be JSON: "},
 		{"cut", "{\n\"format\": \"rim", "line 2: must be JSON: "},
 		{"empty", "", "must be JSON"},
@@ -216,7 +216,7 @@ func TestEverythingThatIsWrongIsSaid(t *testing.T) {
 }
 
 func TestANewerVersionIsRefused(t *testing.T) {
-	_, err := Decode([]byte(`{"format":"rimclear-case","version":2,"designs":"else"}`))
+	_, err := Decode([]byte(`{"format":"rimclear-case","version":3,"designs":"else"}`))
 	if !errors.Is(err, ErrNewer) || !strings.Contains(err.Error(), "later version") || strings.Contains(err.Error(), "designs") {
 		t.Errorf("error %v, want only that it is newer", err)
 	}

@@ -1,6 +1,7 @@
 package casefile
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"strconv"
@@ -57,52 +58,70 @@ func (r *reader) read(at int) {
 		return
 	}
 	top := r.fields("", list)
-	if !r.isOurs(at, top) {
+	version, ok := r.isOurs(at, top)
+	if !ok {
 		return
 	}
+	list = migrated(list, version)
+	top = index(list)
 	r.file.Case.Count = 1
 	r.text(top, "", "label", MaxLabel, &r.file.Case.Label)
 	r.values(top, kinematics.OfCase, -1)
 	r.goal(top)
+	r.weighing(top)
 	r.designs(at, top)
-	r.file.Others = r.others(list, kinematics.OfCase, "format", "version", "label", "motions", "criteria", "designs")
+	r.file.Others = r.others(list, kinematics.OfCase, topFields...)
 	r.relations()
 }
 
 // fields indexes an object by key and reports keys that stand twice.
 func (r *reader) fields(prefix string, list []Member) map[string]Member {
-	index := make(map[string]Member, len(list))
+	seen := map[string]bool{}
 	for _, m := range list {
-		if _, twice := index[m.Key]; twice {
+		if seen[m.Key] {
 			r.wrong(m.at, prefix+quoted([]byte(m.Key)), "", "stands twice; it must stand once")
-			continue
 		}
-		index[m.Key] = m
+		seen[m.Key] = true
 	}
-	return index
+	return index(list)
 }
 
-// isOurs checks format and version; without them nothing else is read.
-func (r *reader) isOurs(at int, top map[string]Member) bool {
+// index finds the first field of each key.
+func index(list []Member) map[string]Member {
+	byKey := make(map[string]Member, len(list))
+	for _, m := range list {
+		if _, twice := byKey[m.Key]; !twice {
+			byKey[m.Key] = m
+		}
+	}
+	return byKey
+}
+
+// topFields are the fields of a file that are not values of parameters.
+var topFields = []string{"format", "version", "label", motionsField, criteriaField, weighingField, "designs"}
+
+// isOurs checks format and version, which it returns; without them nothing else
+// is read.
+func (r *reader) isOurs(at int, top map[string]Member) (version int, ok bool) {
 	m, ok := top["format"]
 	if format, isText := textOf(m.Value); !ok || !isText || format != Format {
 		r.wrong(max(at, m.at), "format", quoted(m.Value), strconv.Quote(Format)+" must stand here")
-		return false
+		return 0, false
 	}
 	m, ok = top["version"]
-	version, isNumber := numberOf(m.Value)
+	number, isNumber := numberOf(m.Value)
 	switch {
-	case !ok || !isNumber || version != float64(int64(version)) || version < 1:
+	case !ok || !isNumber || number != float64(int64(number)) || number < 1:
 		r.wrong(max(at, m.at), "version", quoted(m.Value), fmt.Sprintf("must be a whole number from 1 to %d", Version))
-		return false
-	case version > Version:
+		return 0, false
+	case number > Version:
 		r.problems = append(r.problems, Problem{
 			Line: r.doc.line(m.at), Field: "version", Value: quoted(m.Value), Err: ErrNewer,
 			Must: fmt.Sprintf("%v, which reads up to version %d; a later one is needed", ErrNewer, Version),
 		})
-		return false
+		return 0, false
 	}
-	return true
+	return int(number), true
 }
 
 func (r *reader) text(fields map[string]Member, prefix, key string, most int, to *string) {
@@ -238,10 +257,20 @@ func (r *reader) others(list []Member, scope kinematics.Scope, named ...string) 
 	var others []Member
 	for _, m := range list {
 		if !known[m.Key] {
+			m.Value = compact(m.Value)
 			others = append(others, m)
 		}
 	}
 	return others
+}
+
+// compact returns a value without the white space between its parts.
+func compact(raw json.RawMessage) json.RawMessage {
+	var b bytes.Buffer
+	if json.Compact(&b, raw) != nil {
+		return raw // not JSON: nothing that was read can be
+	}
+	return b.Bytes()
 }
 
 // relations reports what is wrong between values, each of which is in range.

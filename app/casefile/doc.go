@@ -2,18 +2,26 @@
 //
 // The file is one object: "format" and "version" first, then the case's label
 // and values with "motions", a list of keys, and "criteria", a key, then
-// "designs", a list of one to four objects. Every value stands under its
-// parameter's key, which carries its unit (see kinematics.Parameters); a choice
-// is written by its own key, such as "left". A value that is left out has its
-// default. Fields that this version does not know are kept and written back.
+// "weighing", what the user answered to questions that geometry does not
+// decide, then "designs", a list of one to four objects. Every value stands
+// under its parameter's key, which carries its unit (see
+// kinematics.Parameters); a choice is written by its own key, such as "left". A
+// value that is left out has its default. Fields that this version does not
+// know are kept and written back.
+//
+// A file of an earlier version is read through one step per version (see
+// migrations); a later one is refused.
 //
 // Nothing is read in part: a file is read whole or refused with everything that
 // is wrong with it, by line and field.
 package casefile
 
 import (
+	"bytes"
 	"errors"
 	"io"
+	"maps"
+	"slices"
 
 	"rimclear/app/store"
 	"rimclear/kinematics"
@@ -22,7 +30,7 @@ import (
 // Format and Version are what the files say they are.
 const (
 	Format  = "rimclear-case"
-	Version = 1
+	Version = 2
 )
 
 // Bounds of a file.
@@ -38,10 +46,12 @@ const Extension = ".rimclear.json"
 // ErrNewer is the cause when a file was written by a later version.
 var ErrNewer = errors.New("written by a later version of this program")
 
-// File is a case as it is kept: the case, and the fields of its file that this
-// version does not know, in their order.
+// File is a case as it is kept: the case, what the user wrote beside it, and the
+// fields of its file that this version does not know, in their order. It is a
+// value: whoever changes a map or a list in it changes a copy.
 type File struct {
 	Case         kinematics.Case
+	Weighing     Weighing
 	Others       []Member
 	DesignOthers [kinematics.MaxDesigns][]Member // by index; they follow their design
 }
@@ -77,6 +87,17 @@ func Save(path string, f File) error {
 		return err
 	}
 	return store.Write(path, data)
+}
+
+// Same reports whether two files hold the same.
+func (f File) Same(o File) bool {
+	same := func(a, b Member) bool { return a.Key == b.Key && bytes.Equal(a.Value, b.Value) }
+	for i := range f.DesignOthers {
+		if !slices.EqualFunc(f.DesignOthers[i], o.DesignOthers[i], same) {
+			return false
+		}
+	}
+	return f.Case == o.Case && maps.Equal(f.Weighing, o.Weighing) && slices.EqualFunc(f.Others, o.Others, same)
 }
 
 // Unknown returns the names of the fields that this version does not know, as

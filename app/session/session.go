@@ -13,7 +13,7 @@ import (
 type Session struct {
 	now     *Snapshot
 	history history
-	saved   kinematics.Case // as in the file, or as begun
+	saved   casefile.File // as in the file, or as begun
 
 	apertures apertures
 	answers   *Latest[question, []kinematics.Answer]
@@ -53,7 +53,7 @@ func (s *Session) Watch(see func(*Snapshot)) (stop func()) {
 // is nothing to undo before it.
 func (s *Session) Begin(f casefile.File, path string) {
 	s.history.begin(state{file: f})
-	s.saved = f.Case
+	s.saved = f
 	s.show(Step{}, path)
 }
 
@@ -62,7 +62,7 @@ func (s *Session) File() casefile.File { return s.history.now().file }
 
 // Saved notes that the present case is in the file at path.
 func (s *Session) Saved(path string) {
-	s.saved = s.now.Case
+	s.saved = s.File()
 	s.show(s.now.Step, path)
 }
 
@@ -92,10 +92,27 @@ func (s *Session) Edit(step Step, change func(*kinematics.Case)) []kinematics.Fa
 	return s.edit(step, s.now.Active, func(f *casefile.File) { change(&f.Case) })
 }
 
+// Reword changes the case's label and what is kept beside its values, such as an
+// answer of Weighing, as one step; other changes to the case are not taken. change must not write into maps or lists of the
+// file, but put others in their place. A change that changes nothing is no step.
+func (s *Session) Reword(step Step, change func(*casefile.File)) {
+	s.edit(step, s.now.Active, func(f *casefile.File) {
+		values := f.Case
+		change(f)
+		values.Label = f.Case.Label
+		f.Case = values
+	})
+}
+
+// Answer keeps what the user wrote to a question that geometry does not decide.
+func (s *Session) Answer(question string, a casefile.Answer) {
+	s.Reword(Step{Key: "weighing", Design: -1}, func(f *casefile.File) { f.Weighing = f.Weighing.With(question, a) })
+}
+
 func (s *Session) edit(step Step, active int, change func(*casefile.File)) []kinematics.Fault {
 	f := s.File()
 	change(&f)
-	if f.Case == s.now.Case && active == s.now.Active {
+	if f.Same(s.File()) && active == s.now.Active {
 		return nil
 	}
 	if faults := kinematics.Validate(&f.Case); len(faults) > 0 {
@@ -136,7 +153,7 @@ func (s *Session) Redo() {
 }
 
 // Resume goes on with a case of another time, whose file at path holds saved.
-func (s *Session) Resume(f casefile.File, saved kinematics.Case, path string) {
+func (s *Session) Resume(f, saved casefile.File, path string) {
 	s.history.begin(state{file: f})
 	s.saved = saved
 	s.show(Step{}, path)

@@ -320,3 +320,23 @@ func TestTheAperturesKeptAreBounded(t *testing.T) {
 		t.Errorf("%d apertures are kept under %d keys, want at most %d", len(a.has), len(a.keys), kept)
 	}
 }
+
+func TestAnAnswerIsAStepOfItsOwn(t *testing.T) {
+	d := newDesk(t)
+	d.Answer("bone_density", casefile.Answer{Rule: "x"})
+	if !d.Now().Unsaved || d.File().Weighing["bone_density"].Rule != "x" {
+		t.Errorf("unsaved %v, answers %q", d.Now().Unsaved, d.File().Weighing)
+	}
+	d.Answer("bone_density", casefile.Answer{Rule: "x"})
+	if s, ok := d.Undoable(); !ok || s.Key != "weighing" {
+		t.Errorf("undoable is %v, %v; want weighing", s, ok)
+	}
+	d.Undo()
+	if _, more := d.Undoable(); more || d.Now().Unsaved || len(d.File().Weighing) > 0 {
+		t.Errorf("after undo: more %v, unsaved %v, answers %q", more, d.Now().Unsaved, d.File().Weighing)
+	}
+	d.Redo()
+	if len(d.File().Weighing) != 1 {
+		t.Error("redo does not bring the answer back")
+	}
+}

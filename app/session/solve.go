@@ -19,7 +19,7 @@ func (s *Session) show(step Step, path string) {
 	ap := s.apertures.of(q.design)
 	n.Joint = kinematics.Assemble(n.Case.Hip, q.design, ap)
 	n.Contact = n.Joint.Contact(n.Case.Posture)
-	n.Unsaved = n.Case != s.saved
+	n.Unsaved = !st.file.Same(s.saved)
 	if n.Answers == nil || q != s.known {
 		if _, round := ap.Theta(); round {
 			n.Answers, s.known = n.Joint.Answers(n.Case.Hip), q
