@@ -37,6 +37,8 @@ const (
 	anteversionKey = "cup_anteversion_deg"
 )
 
+const stemVersionKey = "stem_anteversion_deg"
+
 // Grid is two parameters over which a map runs. Cup angles among them, and the
 // one that is held, are those of Definition and Plane: the placed cup is
 // restated in them first and stays where it is.
@@ -61,10 +63,49 @@ func PlacementGrid(d hip.Definition, p hip.Plane) Grid {
 func VersionGrid(d hip.Definition, p hip.Plane) Grid {
 	return Grid{
 		Across:     Scale{anteversionKey, -20, 40, 61},
-		Up:         Scale{"stem_anteversion_deg", -15, 45, 61},
+		Up:         Scale{stemVersionKey, -15, 45, 61},
 		Definition: d, Plane: p,
 	}
 }
+
+// PairGrid is any two numbers of the table, each over its whole range. Cup
+// angles are those of the design and the case.
+func PairGrid(across, up *Parameter, d hip.Definition, p hip.Plane) Grid {
+	all := func(p *Parameter) Scale { return Scale{p.Key, p.Min, p.Max, 41} }
+	return Grid{Across: all(across), Up: all(up), Definition: d, Plane: p}
+}
+
+// Mapped returns the parameters over which a map may run: the numbers on which
+// a margin depends.
+func Mapped() []*Parameter {
+	var list []*Parameter
+	for i := range Parameters {
+		if p := &Parameters[i]; p.Kind == Number && p.Group != PostureGroup && p.Group != GoalGroup {
+			list = append(list, p)
+		}
+	}
+	return list
+}
+
+// Kind says what a map is of.
+func (g Grid) Kind() MapKind {
+	switch {
+	case g.Across.Key == inclinationKey && g.Up.Key == anteversionKey:
+		return CupMap
+	case g.Across.Key == anteversionKey && g.Up.Key == stemVersionKey:
+		return VersionMap
+	}
+	return PairMap
+}
+
+// MapKind is what a map is of.
+type MapKind int
+
+const (
+	CupMap     MapKind = iota // cup positions
+	VersionMap                // cup and stem version
+	PairMap                   // any other two numbers
+)
 
 // Map is the worst margin over all required motions at every point of a grid,
 // row by row from the lowest value of the upward scale, and the motion it

@@ -2,6 +2,7 @@ package chart
 
 import (
 	"rimclear/app/figure"
+	"rimclear/kinematics"
 )
 
 // Shares of placements, in percent, at which the layer's tints begin.
@@ -95,12 +96,12 @@ func (m *targetMap) boundStroke() figure.Stroke {
 func (m *targetMap) drawBounds(s *figure.Surface) {
 	bounds := m.Goal.Bounds(m.Hip, m.Designs[m.Active])
 	g, box := m.grid(), m.frame.Box
-	if bounds.Definition != g.Definition || bounds.Plane != g.Plane {
+	if m.kind() == kinematics.PairMap || bounds.Definition != g.Definition || bounds.Plane != g.Plane {
 		return
 	}
 	var lines [][]figure.Point
 	across, up := bounds.Inclination, bounds.Anteversion
-	if m.versions() {
+	if m.kind() == kinematics.VersionMap {
 		across = bounds.Anteversion
 	}
 	if across.Present() {
@@ -109,7 +110,7 @@ func (m *targetMap) drawBounds(s *figure.Surface) {
 			lines = append(lines, []figure.Point{{X: x, Y: box.Min.Y}, {X: x, Y: box.Max.Y}})
 		}
 	}
-	if up.Present() && !m.versions() {
+	if up.Present() && m.kind() == kinematics.CupMap {
 		for _, v := range [2]float64{up.Least.Degrees(), up.Most.Degrees()} {
 			y := m.frame.At(0, v).Y
 			lines = append(lines, []figure.Point{{X: box.Min.X, Y: y}, {X: box.Max.X, Y: y}})
@@ -128,21 +129,24 @@ func (m *targetMap) drawMarker(s *figure.Surface) {
 	s.PushClip(m.frame.Box.Ring())
 	defer s.PopClip()
 	active := m.Designs[m.Active]
-	at := m.place(m.cup(active.Cup, active.Stem.Anteversion))
+	at := m.place(m.spot(active))
 	if x, y := m.deviations(); x > 0 && y > 0 {
 		zero := m.frame.At(0, 0)
 		one := m.frame.At(x, y).Sub(zero)
 		s.Outline(figure.Ellipse(at, 2*one.X, -2*one.Y, 0), m.scatterStroke())
 	}
-	if m.Best != nil && !m.versions() {
+	if p, ok := m.peak(); ok {
+		m.diamond(s, m.place(p), true)
+	}
+	if m.Best != nil && m.kind() == kinematics.CupMap {
 		m.diamond(s, m.place(m.cup(*m.Best, 0)), true)
 	}
-	if m.Most != nil && !m.versions() {
+	if m.Most != nil && m.kind() == kinematics.CupMap {
 		m.diamond(s, m.place(m.cup(*m.Most, 0)), false)
 	}
 	for i, d := range m.Designs {
 		if i != m.Active {
-			m.ring(s, m.place(m.cup(d.Cup, d.Stem.Anteversion)), i, 0.42*m.look.Text)
+			m.ring(s, m.place(m.spot(d)), i, 0.42*m.look.Text)
 		}
 	}
 	m.ring(s, at, m.Active, 0.75*m.look.Text)

@@ -28,16 +28,25 @@ type Target struct {
 func (t Target) cup(c kinematics.Cup, stem unit.Angle) figure.Point {
 	g := t.grid()
 	at := t.Hip.Spot(c, g.Definition, g.Plane)
-	if t.versions() {
+	if t.kind() == kinematics.VersionMap {
 		return figure.Pt(at.Up.Degrees(), stem.Degrees())
 	}
 	return figure.Pt(at.Across.Degrees(), at.Up.Degrees())
 }
 
+// spot returns where a design lies on the map.
+func (t Target) spot(d kinematics.Design) figure.Point {
+	if t.kind() != kinematics.PairMap {
+		return t.cup(d.Cup, d.Stem.Anteversion)
+	}
+	c := kinematics.Case{Hip: t.Hip, Count: 1, Designs: [kinematics.MaxDesigns]kinematics.Design{d}}
+	read := func(s kinematics.Scale) float64 { return kinematics.ParameterByKey(s.Key).Get(&c, 0) }
+	return figure.Pt(read(t.grid().Across), read(t.grid().Up))
+}
+
 func (t Target) grid() kinematics.Grid { return t.Map.Grid }
 
-// versions reports whether the map is of cup and stem version.
-func (t Target) versions() bool { return t.grid().Up.Key == "stem_anteversion_deg" }
+func (t Target) kind() kinematics.MapKind { return t.grid().Kind() }
 
 // TargetMap draws the map: where the cup may point, its free side in the
 // deeper tints the farther from contact.
@@ -79,7 +88,14 @@ func (m *targetMap) layout() {
 	body.Max.Y -= legend.Y + 0.5*size
 	g := m.grid()
 	axis := func(s kinematics.Scale) figure.Axis {
-		return figure.Axis{Title: m.axisTitle(s.Key), Min: s.From, Max: s.To, Step: 10, Unit: "°", Grid: true}
+		a := figure.Axis{Title: m.axisTitle(s.Key), Min: s.From, Max: s.To, Grid: true}
+		if kinematics.ParameterByKey(s.Key).Unit == kinematics.Degrees {
+			a.Unit = "°"
+		}
+		if m.kind() != kinematics.PairMap {
+			a.Step = 10
+		}
+		return a
 	}
 	m.frame = figure.NewFrame(body, axis(g.Across), axis(g.Up), m.look.font(0.95))
 }
@@ -87,7 +103,9 @@ func (m *targetMap) layout() {
 // axisTitle names a parameter, and for the cup's angles how they are measured.
 func (m *targetMap) axisTitle(key string) string {
 	w := m.look.Words
-	if key == "stem_anteversion_deg" {
+	if p := kinematics.ParameterByKey(key); p.Unit == kinematics.Millimetre {
+		return w.Phrase("chart_length_axis", "name", w.Name(key))
+	} else if p.Group != kinematics.CupGroup {
 		return w.Name(key)
 	}
 	definition, plane := kinematics.ParameterByKey("cup_definition"), kinematics.ParameterByKey("cup_plane")
@@ -97,8 +115,12 @@ func (m *targetMap) axisTitle(key string) string {
 }
 
 func (m *targetMap) title() string {
-	if m.versions() {
+	switch m.kind() {
+	case kinematics.VersionMap:
 		return m.look.Phrase("chart_version_map")
+	case kinematics.PairMap:
+		w := m.look.Words
+		return m.look.Phrase("chart_pair_map", "across", w.Name(m.grid().Across.Key), "up", w.Name(m.grid().Up.Key))
 	}
 	return m.look.Phrase("chart_target_map")
 }
@@ -129,10 +151,13 @@ func (m *targetMap) legend() figure.Legend {
 	}
 	add("chart_not_free", figure.Entry{Fill: forbidden(pal), Line: edge})
 	add("chart_placed", figure.Entry{Mark: func(s *figure.Surface, at figure.Point) { m.ring(s, at, m.Active, 0.42*l.Text) }})
-	if m.Best != nil {
+	if _, ok := m.peak(); ok {
+		add("chart_peak", figure.Entry{Mark: func(s *figure.Surface, at figure.Point) { m.diamond(s, at, true) }})
+	}
+	if m.Best != nil && m.kind() == kinematics.CupMap {
 		add("chart_best", figure.Entry{Mark: func(s *figure.Surface, at figure.Point) { m.diamond(s, at, true) }})
 	}
-	if m.Most != nil {
+	if m.Most != nil && m.kind() == kinematics.CupMap {
 		add("chart_most", figure.Entry{Mark: func(s *figure.Surface, at figure.Point) { m.diamond(s, at, false) }})
 	}
 	if m.scattered() {
@@ -142,6 +167,23 @@ func (m *targetMap) legend() figure.Legend {
 		add("chart_bounds", figure.Entry{Line: m.boundStroke()})
 	}
 	return g
+}
+
+// peak returns the cell of the greatest margin on a map that is not of cup
+// positions, if it is free of contact. A map of cup positions has the exact
+// best cup in its place.
+func (m *targetMap) peak() (figure.Point, bool) {
+	if m.kind() == kinematics.CupMap || !m.Asked {
+		return figure.Point{}, false
+	}
+	best, at := unit.Angle(0), -1
+	for i, v := range m.Map.Margin {
+		if v > best {
+			best, at = v, i
+		}
+	}
+	g := m.grid()
+	return figure.Pt(g.Across.At(max(at, 0)%g.Across.Count), g.Up.At(max(at, 0)/g.Across.Count)), at >= 0
 }
 
 // field returns the margins in degrees on the grid.
@@ -177,16 +219,19 @@ func (m *targetMap) scattered() bool {
 
 func (m *targetMap) deviations() (x, y float64) {
 	sd := m.Goal.SD
-	if m.versions() {
+	switch m.kind() {
+	case kinematics.VersionMap:
 		return sd[kinematics.CupAnteversion].Degrees(), sd[kinematics.StemAnteversion].Degrees()
+	case kinematics.CupMap:
+		return sd[kinematics.CupInclination].Degrees(), sd[kinematics.CupAnteversion].Degrees()
 	}
-	return sd[kinematics.CupInclination].Degrees(), sd[kinematics.CupAnteversion].Degrees()
+	return 0, 0
 }
 
 // bounded reports whether the search for the best cup is bounded on this map.
 func (m *targetMap) bounded() bool {
 	b := m.Goal.Bounds(m.Hip, m.Designs[m.Active])
-	return b.Anteversion.Present() || b.Inclination.Present() && !m.versions()
+	return m.kind() != kinematics.PairMap && (b.Anteversion.Present() || b.Inclination.Present() && m.kind() == kinematics.CupMap)
 }
 
 // zoneSpots returns the outline of a zone in data values, nil if it has none
@@ -194,7 +239,10 @@ func (m *targetMap) bounded() bool {
 func (m *targetMap) zoneSpots(z kinematics.Zone) []figure.Point {
 	g, d := m.grid(), m.Designs[m.Active]
 	var spots []kinematics.Spot
-	if m.versions() {
+	switch m.kind() {
+	case kinematics.PairMap:
+		return nil
+	case kinematics.VersionMap:
 		stem := kinematics.Range{Least: unit.Angle(g.Up.From) * unit.Degree, Most: unit.Angle(g.Up.To) * unit.Degree}
 		at := m.Hip.Spot(d.Cup, g.Definition, g.Plane)
 		list, ok := z.VersionOutline(m.Hip.Tilts, g.Definition, g.Plane, at.Across, stem)
@@ -202,7 +250,7 @@ func (m *targetMap) zoneSpots(z kinematics.Zone) []figure.Point {
 			return nil
 		}
 		spots = list
-	} else {
+	case kinematics.CupMap:
 		all := kinematics.Range{Least: unit.Angle(g.Across.From) * unit.Degree, Most: unit.Angle(g.Across.To) * unit.Degree}
 		spots = z.Outline(m.Hip.Tilts, d.Stem.Anteversion, g.Definition, g.Plane, all)
 	}
@@ -217,6 +265,32 @@ func (m *targetMap) zoneSpots(z kinematics.Zone) []figure.Point {
 	return ring
 }
 
+// Moved returns a case with its active design moved to a place of the map. On
+// a map of two other numbers these are held to their steps.
+func (t Target) Moved(c kinematics.Case, x, y float64) kinematics.Case {
+	if t.kind() == kinematics.PairMap {
+		for _, v := range [2]struct {
+			s  kinematics.Scale
+			to float64
+		}{{t.grid().Across, x}, {t.grid().Up, y}} {
+			p := kinematics.ParameterByKey(v.s.Key)
+			c = p.Set(c, t.Active, min(max(p.Step*math.Round(v.to/p.Step), v.s.From), v.s.To))
+		}
+		return c
+	}
+	d := &c.Designs[t.Active]
+	d.Cup, d.Stem.Anteversion = t.Dragged(x, y)
+	return c
+}
+
+// Step returns by how much a press of a key moves a design across and up.
+func (t Target) Step() (x, y float64) {
+	if t.kind() != kinematics.PairMap {
+		return 0.5, 0.5
+	}
+	return kinematics.ParameterByKey(t.grid().Across.Key).Step, kinematics.ParameterByKey(t.grid().Up.Key).Step
+}
+
 // Dragged returns the cup that lies at a place of a map, in the design's own
 // definition and the hip's plane, and for a map of versions the stem's version.
 // Values are held to half a degree and to the map.
@@ -228,7 +302,7 @@ func (t Target) Dragged(x, y float64) (kinematics.Cup, unit.Angle) {
 	u, v := hold(x, g.Across), hold(y, g.Up)
 	at := t.Hip.Spot(d.Cup, g.Definition, g.Plane)
 	stem := d.Stem.Anteversion
-	if t.versions() {
+	if t.kind() == kinematics.VersionMap {
 		at.Up, stem = u, v
 	} else {
 		at = kinematics.Spot{Across: u, Up: v}
@@ -243,7 +317,6 @@ func (t Target) Dragged(x, y float64) (kinematics.Cup, unit.Angle) {
 
 // Placed returns where the active design's cup lies on the map.
 func (t Target) Placed() (x, y float64) {
-	d := t.Designs[t.Active]
-	p := t.cup(d.Cup, d.Stem.Anteversion)
+	p := t.spot(t.Designs[t.Active])
 	return p.X, p.Y
 }

@@ -22,7 +22,8 @@ type aim struct {
 	*Context
 	board   *control.Board
 	designs [kinematics.MaxDesigns]*control.Chip
-	kinds   [3]*control.Chip
+	kinds   [4]*control.Chip
+	pair    *pair
 	joint   *joint
 	picture *control.Orbit
 	bar     *playbar
@@ -30,11 +31,12 @@ type aim struct {
 	shares  *control.Chip
 	object  *fyne.Container
 
-	seen                    bool // the joint is seen in place of the map
-	versions, zoned, shared bool // what the map is of, and what lies over it
-	answer                  session.TargetAnswer
-	answers                 session.TargetQuestion // what answer answers
-	layered                 func()                 // the share layer was switched on or off
+	seen          bool // the joint is seen in place of the map
+	kind          kinematics.MapKind
+	zoned, shared bool // what lies over it
+	answer        session.TargetAnswer
+	answers       session.TargetQuestion // what answer answers
+	layered       func()                 // the share layer was switched on or off
 
 	chart  chart.Target
 	margin kinematics.Map // of a round design, worked out as it is drawn
@@ -53,7 +55,7 @@ type aim struct {
 type mapKey struct {
 	hip      kinematics.Hip
 	design   kinematics.Design
-	versions bool
+	grid     kinematics.Grid
 	required *motion.Requirement // the first of the list, which is made anew when it changes
 	count    int
 	look     lookKey // only for the drawing
@@ -98,9 +100,10 @@ func newAim(c *Context, bar *playbar) *aim {
 		layers.Add(k)
 		return k
 	}
-	m.kinds[0] = chip("target_by_cup", func() { m.choose(false) })
-	m.kinds[1] = chip("target_by_version", func() { m.choose(true) })
-	m.kinds[2] = chip("target_by_joint", m.lookAtJoint)
+	m.kinds[kinematics.CupMap] = chip("target_by_cup", func() { m.choose(kinematics.CupMap) })
+	m.kinds[kinematics.VersionMap] = chip("target_by_version", func() { m.choose(kinematics.VersionMap) })
+	m.kinds[kinematics.PairMap] = chip("target_by_pair", func() { m.choose(kinematics.PairMap) })
+	m.kinds[jointKind] = chip("target_by_joint", m.lookAtJoint)
 	m.zones = chip("target_zones", func() { m.zoned = !m.zoned; m.refresh() })
 	m.shares = chip("target_shares", func() {
 		m.shared = !m.shared
@@ -109,6 +112,9 @@ func newAim(c *Context, bar *playbar) *aim {
 			m.layered()
 		}
 	})
+	m.pair = newPair(c, m.refresh)
+	layers.Add(m.pair.across)
+	layers.Add(m.pair.up)
 	m.object = container.New(&aimLayout{m, chips, layers}, chips, layers, m.board, m.picture, bar.object)
 	return m
 }
@@ -118,9 +124,12 @@ func (m *aim) close() { m.solver.Close() }
 // forget has everything drawn anew.
 func (m *aim) forget() { m.drawn = mapKey{} }
 
-// choose shows one of the two maps.
-func (m *aim) choose(versions bool) {
-	m.versions, m.seen = versions, false
+// jointKind is the place of the chip for the joint, after those for the maps.
+const jointKind = kinematics.PairMap + 1
+
+// choose shows one of the maps.
+func (m *aim) choose(k kinematics.MapKind) {
+	m.kind, m.seen = k, false
 	m.refresh()
 }
 
@@ -141,15 +150,17 @@ func (m *aim) display(s *session.Snapshot) {
 			d.SetText(chipText(m.Words, &s.Case, i))
 		}
 	}
-	m.kinds[0].SetChosen(!m.versions && !m.seen)
-	m.kinds[1].SetChosen(m.versions && !m.seen)
-	m.kinds[2].SetChosen(m.seen)
+	for i, k := range m.kinds {
+		k.SetChosen(kinematics.MapKind(i) == jointKind && m.seen || kinematics.MapKind(i) == m.kind && !m.seen)
+	}
+	setVisible(m.pair.across, m.kind == kinematics.PairMap && !m.seen)
+	setVisible(m.pair.up, m.kind == kinematics.PairMap && !m.seen)
 	setVisible(m.board, !m.seen)
 	setVisible(m.picture, m.seen)
-	setVisible(m.zones, !m.seen)
+	setVisible(m.zones, m.kind != kinematics.PairMap && !m.seen)
 	m.zones.SetChosen(m.zoned)
-	m.shares.SetChosen(m.shared && !m.versions)
-	setVisible(m.shares, !m.versions && !m.seen)
+	m.shares.SetChosen(m.shared && m.kind == kinematics.CupMap)
+	setVisible(m.shares, m.kind == kinematics.CupMap && !m.seen)
 	m.bar.display()
 	if !m.seen {
 		m.board.Redraw()
@@ -176,8 +187,11 @@ func (m *aim) found(q session.TargetQuestion, a session.TargetAnswer) {
 
 // grid returns the grid of the map that is chosen.
 func (m *aim) grid(s *session.Snapshot) kinematics.Grid {
-	if m.versions {
+	switch m.kind {
+	case kinematics.VersionMap:
 		return kinematics.VersionGrid(s.Design().Cup.Definition, s.Case.Hip.CupPlane)
+	case kinematics.PairMap:
+		return m.pair.grid(s)
 	}
 	return kinematics.PlacementGrid(s.Design().Cup.Definition, s.Case.Hip.CupPlane)
 }
@@ -185,14 +199,19 @@ func (m *aim) grid(s *session.Snapshot) kinematics.Grid {
 // key returns all that the margins of a snapshot depend on. Where the cup is
 // placed is part of it only as far as the map is of something else.
 func (m *aim) key(s *session.Snapshot, list []motion.Requirement) mapKey {
-	k := mapKey{hip: s.Case.Hip, design: *s.Design(), versions: m.versions, count: len(list)}
+	k := mapKey{hip: s.Case.Hip, design: *s.Design(), grid: m.grid(s), count: len(list)}
 	k.design.Name = ""
 	if len(list) > 0 {
 		k.required = &list[0]
 	}
+	if m.kind == kinematics.PairMap {
+		k.hip, k.design = held(s, k.grid)
+		k.design.Name = ""
+		return k
+	}
 	cup := k.design.Cup
 	k.design.Cup = kinematics.Cup{Definition: cup.Definition}
-	if m.versions {
+	if m.kind == kinematics.VersionMap {
 		k.design.Cup.Inclination, k.design.Stem.Anteversion = cup.Inclination, 0
 	}
 	return k
@@ -203,7 +222,8 @@ func (m *aim) key(s *session.Snapshot, list []motion.Requirement) mapKey {
 // shown.
 func (m *aim) margins(s *session.Snapshot, list []motion.Requirement, k mapKey) (*kinematics.Map, mapKey) {
 	q := mapQuestion{k, s.Case, s.Active, list, m.grid(s)}
-	if _, round := s.Joint.Aperture.Theta(); round || len(list) == 0 {
+	_, round := s.Joint.Aperture.Theta()
+	if round && m.kind != kinematics.PairMap || len(list) == 0 {
 		if m.sought != k {
 			m.sought = k
 			_ = kinematics.Survey(context.Background(), q.c, q.at, list, q.grid, 0, &m.margin) // never ended
@@ -256,9 +276,9 @@ func (m *aim) draw(img *image.RGBA, size figure.Point, scale float64) figure.Fra
 	if m.chart.Share != nil {
 		of.look.share = &m.chart.Share.Share[0]
 	}
-	if m.zoned { // outlines of versions move with the stem, and with the cup on the other map
+	if m.zoned && m.kind != kinematics.PairMap { // outlines of versions move with the stem, and with the cup on the other map
 		of.design.Stem, of.design.Cup = s.Design().Stem, kinematics.Cup{Definition: s.Design().Cup.Definition}
-		if m.versions {
+		if m.kind == kinematics.VersionMap {
 			of.design.Cup.Inclination = s.Design().Cup.Inclination
 		}
 	}
@@ -306,7 +326,7 @@ func (m *aim) subject(s *session.Snapshot, margins *kinematics.Map, asked bool) 
 	if a.Known > session.MostPart && a.Most.Share.Share > 0 {
 		t.Most = &a.Most.Cup
 	}
-	if m.shared && !m.versions && a.Known > session.LayerPart && len(a.Layer.Share) > 0 {
+	if m.shared && m.kind == kinematics.CupMap && a.Known > session.LayerPart && len(a.Layer.Share) > 0 {
 		t.Share = &a.Layer
 	}
 	return t
@@ -314,26 +334,25 @@ func (m *aim) subject(s *session.Snapshot, margins *kinematics.Map, asked bool) 
 
 // pick places the cup where the pointer is.
 func (m *aim) pick(x, y float64) {
-	cup, stem := m.chart.Dragged(x, y)
-	m.place(cup, stem)
+	if m.chart.Map == nil {
+		return
+	}
+	key := "placement"
+	if m.kind == kinematics.PairMap {
+		key = "pair"
+	}
+	active, t := m.Session.Now().Active, m.chart
+	m.Session.Edit(session.Step{Key: key, Design: active}, func(c *kinematics.Case) { *c = t.Moved(*c, x, y) })
 }
 
-// nudge moves the cup by steps of half a degree.
+// nudge moves the cup by steps of half a degree, or the two numbers by theirs.
 func (m *aim) nudge(x, y int) {
 	if m.chart.Map == nil {
 		return
 	}
 	u, v := m.chart.Placed()
-	m.pick(u+0.5*float64(x), v+0.5*float64(y))
-}
-
-// place puts cup and stem of the active design to where they were dragged.
-func (m *aim) place(cup kinematics.Cup, stem unit.Angle) {
-	active := m.Session.Now().Active
-	m.Session.Edit(session.Step{Key: "placement", Design: active}, func(c *kinematics.Case) {
-		c.Designs[active].Cup = cup
-		c.Designs[active].Stem.Anteversion = stem
-	})
+	dx, dy := m.chart.Step()
+	m.pick(u+dx*float64(x), v+dy*float64(y))
 }
 
 type aimLayout struct {

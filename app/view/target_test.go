@@ -148,7 +148,7 @@ func TestTheRingOfAnotherDefinitionStaysUnderThePointer(t *testing.T) {
 
 func TestTheMapOfVersionsMovesCupAndStem(t *testing.T) {
 	e := openTarget(t, 1280, 776)
-	e.aim.choose(true)
+	e.aim.choose(kinematics.VersionMap)
 	e.paint()
 	e.press([2]float64{15, 15}, [2]float64{22, 30})
 	d := e.Session.Now().Design()
