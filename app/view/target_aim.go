@@ -29,6 +29,7 @@ type aim struct {
 	bar     *playbar
 	zones   *control.Chip
 	shares  *control.Chip
+	layers  *fyne.Container
 	object  *fyne.Container
 
 	seen          bool // the joint is seen in place of the map
@@ -89,6 +90,7 @@ func newAim(c *Context, bar *playbar) *aim {
 	m.board.Draw, m.board.Pick, m.board.Nudge = m.draw, m.pick, m.nudge
 	m.solver = session.NewLatest(survey, c.Post, m.surveyed)
 	chips, layers := container.New(control.Flow{Gap: 4}), container.New(control.Flow{Gap: 4})
+	m.layers = layers
 	for i := range m.designs {
 		m.designs[i] = control.NewChip(present.Letter(i), "", func() { c.Session.Activate(i) })
 		m.designs[i].Design = i
@@ -113,9 +115,7 @@ func newAim(c *Context, bar *playbar) *aim {
 		}
 	})
 	m.pair = newPair(c, m.refresh)
-	layers.Add(m.pair.across)
-	layers.Add(m.pair.up)
-	m.object = container.New(&aimLayout{m, chips, layers}, chips, layers, m.board, m.picture, bar.object)
+	m.object = container.New(&aimLayout{m, chips, layers}, chips, layers, m.pair.object, m.board, m.picture, bar.object)
 	return m
 }
 
@@ -130,13 +130,21 @@ const jointKind = kinematics.PairMap + 1
 // choose shows one of the maps.
 func (m *aim) choose(k kinematics.MapKind) {
 	m.kind, m.seen = k, false
-	m.refresh()
+	m.rearrange()
 }
 
 // lookAtJoint shows the joint in place of the map.
 func (m *aim) lookAtJoint() {
 	m.seen = true
+	m.rearrange()
+}
+
+// rearrange shows what belongs to the map or the joint that was chosen, and
+// gives it its place.
+func (m *aim) rearrange() {
 	m.refresh()
+	m.layers.Refresh()
+	m.object.Refresh()
 }
 
 func (m *aim) refresh() { m.display(m.Session.Now()) }
@@ -153,8 +161,7 @@ func (m *aim) display(s *session.Snapshot) {
 	for i, k := range m.kinds {
 		k.SetChosen(kinematics.MapKind(i) == jointKind && m.seen || kinematics.MapKind(i) == m.kind && !m.seen)
 	}
-	setVisible(m.pair.across, m.kind == kinematics.PairMap && !m.seen)
-	setVisible(m.pair.up, m.kind == kinematics.PairMap && !m.seen)
+	setVisible(m.pair.object, m.kind == kinematics.PairMap && !m.seen)
 	setVisible(m.board, !m.seen)
 	setVisible(m.picture, m.seen)
 	setVisible(m.zones, m.kind != kinematics.PairMap && !m.seen)
@@ -370,6 +377,11 @@ func (l *aimLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		row.Move(fyne.NewPos(pad, y))
 		row.Resize(fyne.NewSize(size.Width-2*pad, h))
 		y += h + pad
+	}
+	if p := l.m.pair.object; p.Visible() {
+		p.Move(fyne.NewPos(pad, y))
+		p.Resize(fyne.NewSize(size.Width-2*pad, p.MinSize().Height))
+		y += p.MinSize().Height + pad
 	}
 	foot := l.m.bar.object.MinSize().Height
 	for _, o := range []fyne.CanvasObject{l.m.board, l.m.picture} {

@@ -3,43 +3,60 @@ package view
 import (
 	"slices"
 
-	"rimclear/app/control"
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
 	"rimclear/app/session"
 	"rimclear/kinematics"
 )
 
-// pair is the choice of the two numbers over which a map runs.
+// pair is the choice of the two numbers over which a map runs: the first
+// across, the second up.
 type pair struct {
-	list       []*kinematics.Parameter
-	across, up *control.Pick
-	chosen     [2]int
+	list   []*kinematics.Parameter
+	picks  [2]*widget.Select
+	chosen [2]int
+	object *fyne.Container
 }
 
 // The pair that is shown first: what most often decides between two bearings.
 var firstPair = [2]string{"neck_diameter_mm", "head_diameter_mm"}
 
+// newPair returns a choice; changed is told when another number was chosen.
 func newPair(c *Context, changed func()) *pair {
-	p := &pair{list: kinematics.Mapped()}
+	p := &pair{list: kinematics.Mapped(), object: container.New(layout.NewGridLayoutWithColumns(2))}
 	var names []string
 	for _, row := range p.list {
 		names = append(names, c.Words.Name(row.Key))
 	}
-	for i, pick := range [2]**control.Pick{&p.across, &p.up} {
-		key := [2]string{"target_pair_across", "target_pair_up"}[i]
-		*pick = control.NewPick(c.Words.Phrase(key), c.Words.Phrase("target_pair_pick_help"), names)
-		(*pick).Hint = c.Hint
+	for i, key := range [2]string{"target_pair_across", "target_pair_up"} {
 		p.chosen[i] = slices.IndexFunc(p.list, func(row *kinematics.Parameter) bool { return row.Key == firstPair[i] })
-		(*pick).Display(p.chosen[i])
-		(*pick).Change = func(n int) {
-			if n == p.chosen[1-i] { // the same number cannot run both ways: they change places
-				p.chosen[1-i] = p.chosen[i]
-				[2]*control.Pick{p.across, p.up}[1-i].Display(p.chosen[1-i])
-			}
-			p.chosen[i] = n
+		p.picks[i] = widget.NewSelect(names, nil)
+		p.picks[i].SetSelectedIndex(p.chosen[i])
+		p.picks[i].OnChanged = func(string) {
+			p.choose(i, p.picks[i].SelectedIndex())
 			changed()
 		}
+		p.object.Add(container.NewBorder(nil, nil, widget.NewLabel(c.Words.Phrase(key)), nil, p.picks[i]))
 	}
+	p.object.Hide()
 	return p
+}
+
+// choose has the map run over the n-th number one way. The same number cannot
+// run both ways: then the two change places.
+func (p *pair) choose(way, n int) {
+	if n == p.chosen[1-way] {
+		p.chosen[1-way] = p.chosen[way]
+		other := p.picks[1-way]
+		told := other.OnChanged
+		other.OnChanged = nil
+		other.SetSelectedIndex(p.chosen[way])
+		other.OnChanged = told
+	}
+	p.chosen[way] = n
 }
 
 func (p *pair) grid(s *session.Snapshot) kinematics.Grid {

@@ -23,7 +23,7 @@ func TestAMapRunsOverAnyTwoNumbers(t *testing.T) {
 	if k := e.aim.chart.Map.Grid; k.Across.Key != firstPair[0] || k.Up.Key != firstPair[1] {
 		t.Errorf("the map is of %s and %s, want %v", k.Across.Key, k.Up.Key, firstPair)
 	}
-	e.aim.pair.up.Choose(slices.IndexFunc(e.aim.pair.list, func(p *kinematics.Parameter) bool { return p.Key == "stem_anteversion_deg" }))
+	e.aim.pair.picks[1].SetSelectedIndex(slices.IndexFunc(e.aim.pair.list, func(p *kinematics.Parameter) bool { return p.Key == "stem_anteversion_deg" }))
 	e.paint()
 	e.settle(t, session.AimPart)
 	e.paint()
@@ -45,7 +45,7 @@ func TestAMapRunsOverAnyTwoNumbers(t *testing.T) {
 func TestOneNumberCannotRunBothWays(t *testing.T) {
 	e := openTarget(t, 1280, 776)
 	p := e.aim.pair
-	p.across.Choose(p.chosen[1])
+	p.picks[0].SetSelectedIndex(p.chosen[1])
 	if p.chosen[0] == p.chosen[1] {
 		t.Error("both ways run over the same number")
 	}
