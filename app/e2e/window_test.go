@@ -28,7 +28,13 @@ func open(t testing.TB, width, height int) (*Program, Window) {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { d.Close() })
-	p, err := StartProgram(d, os.Getenv("RIMCLEAR_BINARY"), t.TempDir())
+	return start(t, d, t.TempDir())
+}
+
+// start starts the program on a display, in a home.
+func start(t testing.TB, d *Display, home string) (*Program, Window) {
+	t.Helper()
+	p, err := StartProgram(d, os.Getenv("RIMCLEAR_BINARY"), home)
 	if err != nil {
 		t.Fatal(err)
 	}

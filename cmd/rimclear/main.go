@@ -16,5 +16,7 @@ func main() {
 		fmt.Fprintln(os.Stderr, "rimclear:", err)
 		os.Exit(3)
 	}
-	os.Exit(app.Run(fyne.NewWithID("rimclear"), os.Args[1:], os.Stderr))
+	a := fyne.NewWithID("rimclear")
+	a.Preferences().SetBool("started", true) // the toolkit complains of a file of settings that holds none
+	os.Exit(app.Run(a, os.Args[1:], os.Stderr))
 }
