@@ -68,6 +68,7 @@ func (r *reader) read(at int) {
 	r.text(top, "", "label", MaxLabel, &r.file.Case.Label)
 	r.values(top, kinematics.OfCase, -1)
 	r.goal(top)
+	r.recordings(top)
 	r.weighing(top)
 	r.designs(at, top)
 	r.file.Others = r.others(list, kinematics.OfCase, topFields...)
@@ -98,7 +99,7 @@ func index(list []Member) map[string]Member {
 }
 
 // topFields are the fields of a file that are not values of parameters.
-var topFields = []string{"format", "version", "label", motionsField, criteriaField, weighingField, "designs"}
+var topFields = []string{"format", "version", "label", motionsField, criteriaField, recordingsField, weighingField, "designs"}
 
 // isOurs checks format and version, which it returns; without them nothing else
 // is read.

@@ -2,12 +2,13 @@
 //
 // The file is one object: "format" and "version" first, then the case's label
 // and values with "motions", a list of keys, and "criteria", a key, then
-// "weighing", what the user answered to questions that geometry does not
-// decide, then "designs", a list of one to four objects. Every value stands
-// under its parameter's key, which carries its unit (see
-// kinematics.Parameters); a choice is written by its own key, such as "left". A
-// value that is left out has its default. Fields that this version does not
-// know are kept and written back.
+// "recordings", the motions read from elsewhere, and "weighing", what the user
+// answered to questions that geometry does not decide, then "designs", a list
+// of one to four objects. Every value stands under its parameter's key, which
+// carries its unit (see kinematics.Parameters); a choice is written by its own
+// key, such as "left". A value that is left out has its default. Fields that
+// this version does not know are kept and written back. The whole is described
+// by a JSON Schema (Schema), which assets holds.
 //
 // A file of an earlier version is read through one step per version (see
 // migrations); a later one is refused.
@@ -35,7 +36,7 @@ const (
 
 // Bounds of a file.
 const (
-	MaxBytes = 1 << 20
+	MaxBytes = 16 << 20
 	MaxLabel = 200 // characters of the case's label
 	MaxName  = 80  // characters of a design's name
 )
@@ -52,6 +53,7 @@ var ErrNewer = errors.New("written by a later version of this program")
 type File struct {
 	Case         kinematics.Case
 	Weighing     Weighing
+	Recordings   []Recording
 	Others       []Member
 	DesignOthers [kinematics.MaxDesigns][]Member // by index; they follow their design
 }
@@ -91,14 +93,16 @@ func Save(path string, f File) error {
 
 // Same reports whether two files hold the same.
 func (f File) Same(o File) bool {
-	same := func(a, b Member) bool { return a.Key == b.Key && bytes.Equal(a.Value, b.Value) }
 	for i := range f.DesignOthers {
-		if !slices.EqualFunc(f.DesignOthers[i], o.DesignOthers[i], same) {
+		if !slices.EqualFunc(f.DesignOthers[i], o.DesignOthers[i], sameMember) {
 			return false
 		}
 	}
-	return f.Case == o.Case && maps.Equal(f.Weighing, o.Weighing) && slices.EqualFunc(f.Others, o.Others, same)
+	return f.Case == o.Case && maps.Equal(f.Weighing, o.Weighing) && slices.EqualFunc(f.Others, o.Others, sameMember) &&
+		slices.EqualFunc(f.Recordings, o.Recordings, Recording.Same)
 }
+
+func sameMember(a, b Member) bool { return a.Key == b.Key && bytes.Equal(a.Value, b.Value) }
 
 // Unknown returns the names of the fields that this version does not know, as
 // "designs[1].bearing".
@@ -106,6 +110,11 @@ func (f File) Unknown() []string {
 	var names []string
 	for _, m := range f.Others {
 		names = append(names, m.Key)
+	}
+	for i, r := range f.Recordings {
+		for _, m := range r.Others {
+			names = append(names, recordingField(i)+"."+m.Key)
+		}
 	}
 	for i, list := range f.DesignOthers {
 		for _, m := range list {

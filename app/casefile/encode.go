@@ -22,6 +22,7 @@ func Encode(f File) ([]byte, error) {
 	w.field("label", text(f.Case.Label))
 	w.values(&f.Case, kinematics.OfCase, 0)
 	w.goal(f.Case.Goal)
+	w.recordings(f.Recordings)
 	w.weighing(f.Weighing)
 	w.others(f.Others)
 	w.key("designs")
@@ -60,6 +61,7 @@ func refuse(f File) error {
 		check(designField(i, "name"), d.Name, MaxName)
 	}
 	list = append(list, refuseGoal(f.Case.Goal)...)
+	list = append(list, refuseRecordings(f.Recordings)...)
 	list = append(list, refuseWeighing(f.Weighing)...)
 	for _, fault := range kinematics.Validate(&f.Case) {
 		field := fault.Key

@@ -23,6 +23,21 @@ func isKey(s string) bool {
 	return s != "" && len(s) <= mostKey && !strings.ContainsFunc(s, func(c rune) bool { return !plain(c) })
 }
 
+// plainKey makes a key of a recording's name.
+func plainKey(name string) string {
+	key := strings.Map(func(c rune) rune {
+		switch {
+		case c >= 'a' && c <= 'z' || c >= '0' && c <= '9':
+			return c
+		case c >= 'A' && c <= 'Z':
+			return c + 'a' - 'A'
+		}
+		return '_'
+	}, name)
+	key = "recorded_" + strings.Trim(key, "_")
+	return strings.Trim(key[:min(len(key), 50)], "_")
+}
+
 // goal reads the motions and the criteria; without them the usual ones are
 // asked for.
 func (r *reader) goal(top map[string]Member) {

@@ -23,7 +23,7 @@ func migrated(list []Member, version int) []Member {
 // recordings; what a file of version 1 has under their names was somebody
 // else's.
 func fromFirst(list []Member) []Member {
-	return renamed(list, "_of_version_1", weighingField)
+	return renamed(list, "_of_version_1", recordingsField, weighingField)
 }
 
 // renamed returns the fields with an ending put to the names of some, as often

@@ -2,11 +2,10 @@ package session
 
 import (
 	"bytes"
-	"fmt"
 	"slices"
-	"strings"
 	"sync"
 
+	"rimclear/app/casefile"
 	"rimclear/assets"
 	"rimclear/kinematics"
 	"rimclear/kinematics/hip"
@@ -29,18 +28,12 @@ var BuiltIn = sync.OnceValue(func() motion.Library {
 	return all
 })
 
-// Recorded is a recording that was read in this session.
-type Recorded struct {
-	Key, Name string
-	Risk      motion.Risk
-	motion.Recording
-}
-
-// Motions is what there is to require: a library, and the recordings read in
-// this session.
+// Motions is what there is to require: a library, and the recordings the case
+// on screen keeps.
 type Motions struct {
 	Library    motion.Library
-	Recordings []Recorded
+	Recordings []casefile.Recording
+	turns      int // grows when Recordings change
 
 	last asked // what list answers
 	list []motion.Requirement
@@ -59,12 +52,28 @@ type asked struct {
 // NewMotions returns the built-in library without recordings.
 func NewMotions() *Motions { return &Motions{Library: BuiltIn()} }
 
+// Follow takes over the recordings of the case a session is at, now and
+// whenever they change.
+func (m *Motions) Follow(s *Session) *Motions {
+	s.Watch(func(*Snapshot) { m.Keep(s.File().Recordings) })
+	m.Keep(s.File().Recordings)
+	return m
+}
+
+// Keep takes over the recordings of a case, which must not change afterwards.
+func (m *Motions) Keep(list []casefile.Recording) {
+	if !slices.EqualFunc(m.Recordings, list, casefile.Recording.Same) {
+		m.Recordings = list
+		m.turns++
+	}
+}
+
 // Required returns what a case requires, made ready for its patient: criteria,
 // then activities in the order of the library, then recordings. lost are the
 // keys of which nothing is known here. Both are the same slices until the case
 // asks for something else, and must not be changed.
 func (m *Motions) Required(c *kinematics.Case) (list []motion.Requirement, lost []string) {
-	a := asked{c.Hip.Tilts, c.Goal.Mechanical, c.Goal.Motions, c.Goal.Criteria, len(m.Recordings)}
+	a := asked{c.Hip.Tilts, c.Goal.Mechanical, c.Goal.Motions, c.Goal.Criteria, m.turns}
 	if a != m.last || m.list == nil {
 		m.last = a
 		m.list, m.lost = m.require(c)
@@ -110,10 +119,10 @@ func (m *Motions) knows(key string) bool {
 }
 
 // Recorded returns the recording of a key and whether there is one.
-func (m *Motions) Recorded(key string) (Recorded, bool) {
-	i := slices.IndexFunc(m.Recordings, func(r Recorded) bool { return r.Key == key })
+func (m *Motions) Recorded(key string) (casefile.Recording, bool) {
+	i := slices.IndexFunc(m.Recordings, func(r casefile.Recording) bool { return r.Key == key })
 	if i < 0 {
-		return Recorded{}, false
+		return casefile.Recording{}, false
 	}
 	return m.Recordings[i], true
 }
@@ -126,30 +135,4 @@ func (m *Motions) Requirement(c *kinematics.Case, key string) (motion.Requiremen
 	}
 	a, ok := m.Library.Activity(key)
 	return a.Requirement(c.Setting()), ok
-}
-
-// Add takes a recording in under a key made of its name, and returns the key.
-func (m *Motions) Add(name string, risk motion.Risk, r motion.Recording) string {
-	stem := plainKey(name)
-	key := stem
-	for n := 2; m.knows(key); n++ {
-		key = fmt.Sprintf("%s_%d", stem, n)
-	}
-	m.Recordings = append(m.Recordings, Recorded{key, name, risk, r})
-	return key
-}
-
-// plainKey makes a key of a name.
-func plainKey(name string) string {
-	key := strings.Map(func(c rune) rune {
-		switch {
-		case c >= 'a' && c <= 'z' || c >= '0' && c <= '9':
-			return c
-		case c >= 'A' && c <= 'Z':
-			return c + 'a' - 'A'
-		}
-		return '_'
-	}, name)
-	key = "recorded_" + strings.Trim(key, "_")
-	return strings.Trim(key[:min(len(key), 50)], "_")
 }

@@ -155,6 +155,9 @@ func (s *Session) Redo() {
 // Resume goes on with a case of another time, whose file at path holds saved.
 func (s *Session) Resume(f, saved casefile.File, path string) {
 	s.history.begin(state{file: f})
+	if f.Same(saved) {
+		saved = f // equal lists need not be looked through again
+	}
 	s.saved = saved
 	s.show(Step{}, path)
 }

@@ -8,8 +8,8 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"rimclear/app/casefile"
 	"rimclear/app/present"
-	"rimclear/app/session"
 	"rimclear/kinematics"
 	"rimclear/kinematics/hip"
 	"rimclear/kinematics/motion"
@@ -193,8 +193,9 @@ func firstLines(text string, most int) string {
 	return strings.Join(lines, "\n")
 }
 
-// Take takes the recording into the motions, requires it, and returns its key;
-// the error is what is wrong with the table or the mapping.
+// Take keeps the recording in the case, requires it, and returns its key; the
+// error is what is wrong with the table or the mapping, or that the case has no
+// room for it.
 func (m *Mapping) Take() (string, error) {
 	m.look()
 	if m.err != nil {
@@ -204,9 +205,7 @@ func (m *Mapping) Take() (string, error) {
 	if name == "" {
 		name = m.Words.Phrase("record_unnamed")
 	}
-	key := m.Motions.Add(name, motion.Risk(max(m.risk.SelectedIndex(), 0)), m.recording)
-	m.Session.Edit(session.Step{Key: "motions", Design: -1}, func(c *kinematics.Case) {
-		c.Goal.Motions = c.Goal.Motions.With(key)
+	return m.Session.Record(casefile.Recording{
+		Name: name, Risk: motion.Risk(max(m.risk.SelectedIndex(), 0)), Recording: m.recording, Mapping: m.Asked(),
 	})
-	return key, nil
 }

@@ -61,7 +61,7 @@ func newTransport(c *Context) *Transport {
 // transport returns the one transport of a window.
 func (c *Context) transport() *Transport {
 	if c.Motions == nil {
-		c.Motions = session.NewMotions()
+		c.Motions = session.NewMotions().Follow(c.Session)
 	}
 	if c.Play == nil {
 		c.Play = newTransport(c)

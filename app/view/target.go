@@ -24,7 +24,7 @@ type Target struct {
 // NewTarget returns the view of a session.
 func NewTarget(c *Context) *Target {
 	if c.Motions == nil {
-		c.Motions = session.NewMotions()
+		c.Motions = session.NewMotions().Follow(c.Session)
 	}
 	t := &Target{Context: c, caution: newCaution(c)}
 	t.bar = newPlaybar(c)
