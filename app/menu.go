@@ -118,6 +118,7 @@ func (m *menu) view(w *Window) *fyne.Menu {
 
 func (m *menu) help(w *Window) *fyne.Menu {
 	return fyne.NewMenu(w.context.Words.Phrase("window_help_menu"),
+		item(w, "about_menu", w.showFocusedNumber, fyne.KeyK, ctrl),
 		item(w, "window_shortcuts", w.showShortcuts, fyne.KeySlash, ctrl),
 		item(w, "window_about", w.showAbout, "", 0))
 }

@@ -83,6 +83,7 @@ func New(a fyne.App, clock func() time.Time, post func(func())) *Window {
 		Session: w.session, Words: present.English(), Theme: th, Hint: control.NewHint(after),
 		Post: post, After: after, Now: clock,
 	}
+	w.context.Ask = w.showNumber
 	w.window = a.NewWindow("Rimclear")
 	w.pages = view.NewPages(w.context, w.turned)
 	w.explore = w.pages.Explore
@@ -157,9 +158,18 @@ func (w *Window) title(s *session.Snapshot) string {
 
 // typed gets the keys no widget has.
 func (w *Window) typed(e *fyne.KeyEvent) {
-	if e.Name == fyne.KeyF1 {
+	switch e.Name {
+	case fyne.KeyF1:
 		w.showShortcuts()
 		return
+	case fyne.KeyF2:
+		w.showFocusedNumber()
+		return
+	case fyne.KeyEscape:
+		if top := w.window.Canvas().Overlays().Top(); top != nil {
+			top.Hide()
+			return
+		}
 	}
 	w.pages.Seen().TypedKey(e)
 }

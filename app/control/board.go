@@ -18,6 +18,7 @@ import (
 // or dragging, and nudged with the arrow keys.
 type Board struct {
 	widget.BaseWidget
+	Inquiry
 
 	// Draw draws the figure, of a size in points, into an image of so many
 	// pixels to the point, and returns where data lie on it.
@@ -98,7 +99,7 @@ func (b *Board) DragEnd() { b.held = false }
 
 // TypedKey nudges by a step, with Page up and down by ten.
 func (b *Board) TypedKey(e *fyne.KeyEvent) {
-	if b.Nudge == nil {
+	if b.typed(e) || b.Nudge == nil {
 		return
 	}
 	switch e.Name {

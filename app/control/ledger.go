@@ -10,13 +10,17 @@ import (
 type LedgerLine struct {
 	Name, Value, Below string
 	Grey               bool
+	About              string // the key of the number it shows
 }
 
 // Ledger is a list of values with words under each.
 type Ledger struct {
 	widget.BaseWidget
 
+	OnAsk func(number string) // what is the number of a line
+
 	lines []LedgerLine
+	feet  []float32 // the lower edge of each line
 }
 
 // NewLedger returns an empty ledger.
@@ -61,7 +65,8 @@ func (r *ledgerRenderer) MinSize() fyne.Size           { return fyne.NewSize(240
 
 func (r *ledgerRenderer) Layout(size fyne.Size) {
 	y := float32(0)
-	for _, w := range r.rows {
+	r.l.feet = r.l.feet[:0]
+	for i, w := range r.rows {
 		h := w.name.MinSize().Height
 		w.name.Move(fyne.NewPos(0, y+4))
 		w.value.Move(fyne.NewPos(size.Width-w.value.MinSize().Width, y+4))
@@ -72,6 +77,9 @@ func (r *ledgerRenderer) Layout(size fyne.Size) {
 		put(w.below, -pad, y-pad+1, size.Width+2*pad, h)
 		y += h - 2*pad + 6
 		put(w.rule, 0, y, size.Width, 1)
+		if i < len(r.l.lines) {
+			r.l.feet = append(r.l.feet, y)
+		}
 	}
 	r.high = y + 1
 }

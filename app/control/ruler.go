@@ -25,6 +25,7 @@ type Reach struct {
 // stands in a column of Rulers, which draws it.
 type Ruler struct {
 	widget.BaseWidget
+	Inquiry
 
 	Moved func(degrees float64) // the needle was moved by hand
 	Hint  *Hint
@@ -123,6 +124,9 @@ func (r *Ruler) DragEnd() {}
 
 // TypedKey moves the needle by half a degree, by five, to zero, or to a limit.
 func (r *Ruler) TypedKey(e *fyne.KeyEvent) {
+	if r.typed(e) {
+		return
+	}
 	switch e.Name {
 	case fyne.KeyLeft:
 		r.move(r.needle - 0.5)

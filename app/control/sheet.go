@@ -3,6 +3,7 @@ package control
 import (
 	"image"
 	"image/draw"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -21,6 +22,7 @@ type SheetRow struct {
 	Name, Value   string
 	Below         string
 	Help          string // shown as a hint
+	About         string // the key of the number the row shows
 	Grey          bool
 	Chosen        bool
 }
@@ -34,6 +36,9 @@ type Sheet struct {
 	OnTick   func(row int)
 	OnChoose func(row int)
 	OnCursor func(top, bottom float32) // the keyboard has moved to a row
+	OnAsk    func(number string)       // what is the number of a row
+	OnKey    func(fyne.KeyName)        // any other key
+	AskHint  string                    // of a row with a number and no help of its own
 
 	rows    []SheetRow
 	cursor  int
@@ -241,6 +246,9 @@ func (s *Sheet) tick(i int) {
 }
 
 func (s *Sheet) choose(i int) {
+	if s.OnChoose == nil {
+		s.ask(i)
+	}
 	if s.OnChoose != nil {
 		s.OnChoose(i)
 	}
@@ -263,6 +271,12 @@ func (s *Sheet) TypedKey(e *fyne.KeyEvent) {
 	case fyne.KeyReturn, fyne.KeyEnter:
 		if !s.rows[s.cursor].Heading {
 			s.choose(s.cursor)
+		}
+	case fyne.KeyF2:
+		s.ask(s.cursor)
+	default:
+		if s.OnKey != nil {
+			s.OnKey(e.Name)
 		}
 	}
 }
@@ -302,9 +316,15 @@ func (s *Sheet) MouseIn(e *desktop.MouseEvent) { s.MouseMoved(e) }
 
 // MouseMoved offers the help of the row.
 func (s *Sheet) MouseMoved(e *desktop.MouseEvent) {
-	if i := s.rowAt(e.Position.Y); i >= 0 && s.rows[i].Help != "" {
-		s.Hint.Offer(&s.rows[i], s.rows[i].Help, e.AbsolutePosition)
-		return
+	if i := s.rowAt(e.Position.Y); i >= 0 {
+		help := s.rows[i].Help
+		if s.rows[i].About != "" && s.AskHint != "" {
+			help = strings.TrimSpace(help + "\n" + s.AskHint)
+		}
+		if help != "" {
+			s.Hint.Offer(&s.rows[i], help, e.AbsolutePosition)
+			return
+		}
 	}
 	s.Hint.Withdraw(nil)
 }

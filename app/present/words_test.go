@@ -57,6 +57,7 @@ func demanded(t *testing.T) map[string]bool {
 	}
 	demandedOfMotion(t, add)
 	demandedOfTargets(add)
+	demandedOfNumbers(add)
 	for key := range literalsInCode(t).asked {
 		add(phraseSection, key)
 	}

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"rimclear/app/control"
+	"rimclear/app/present"
 	"rimclear/app/session"
 )
 
@@ -24,6 +25,7 @@ type answers struct {
 	tabs     [3]*control.Chip
 	open     int
 	beside   bool // the design's own figures stand beside the tabs
+	info     *control.IconButton
 	object   *fyne.Container
 
 	Narrow bool // take turns whatever the height
@@ -38,18 +40,22 @@ const (
 
 func newAnswers(c *Context) *answers {
 	a := &answers{Context: c, limits: newLimits(c), plots: newPlots(c)}
-	a.headline, a.summary = widget.NewLabel(""), widget.NewLabel("")
-	a.headline.Wrapping, a.headline.SizeName = fyne.TextWrapWord, theme.SizeNameSubHeadingText
+	headline := c.told(func() string { return "tightest" })
+	summary := c.told(func() string { return "oscillation_deg" })
+	summary.Part = a.partOfSummary
+	a.headline, a.summary = &headline.Label, &summary.Label
+	a.headline.SizeName = theme.SizeNameSubHeadingText
 	a.headline.TextStyle.Bold = true
 	a.summary.SizeName, a.summary.Importance = theme.SizeNameCaptionText, widget.LowImportance
-	a.summary.Truncation = fyne.TextTruncateEllipsis
+	a.summary.Wrapping, a.summary.Truncation = fyne.TextWrapOff, fyne.TextTruncateEllipsis
 	for i, key := range [3]string{"window_tab_rulers", "window_tab_list", "window_tab_chart"} {
 		a.tabs[i] = control.NewChip(c.Words.Phrase(key), c.Words.Phrase(key+"_help"), func() { a.choose(i) })
 		a.tabs[i].Hint = c.Hint
 	}
 	tabs := container.New(control.Flow{Gap: 4}, a.tabs[0], a.tabs[1], a.tabs[2])
-	a.object = container.New(&answersLayout{a, tabs}, a.headline, a.summary, tabs,
-		a.limits.rulers, a.limits.scroll, a.plots.choose, a.plots.plot)
+	a.info = c.infoButton(func() string { return present.NumberOfChart(a.plots.kind.Key) })
+	a.object = container.New(&answersLayout{a, tabs}, headline, summary, tabs,
+		a.limits.rulers, a.limits.scroll, a.plots.choose, a.info, a.plots.plot)
 	a.limits.scroll.Hide()
 	return a
 }
@@ -159,6 +165,7 @@ func (l *answersLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	setVisible(a.limits.rulers, open == tabRulers)
 	setVisible(a.limits.scroll, open == tabList)
 	setVisible(a.plots.choose, both || open == tabChart)
+	setVisible(a.info, both || open == tabChart)
 	setVisible(a.plots.plot, both || open == tabChart)
 	switch open {
 	case tabRulers:
@@ -172,7 +179,11 @@ func (l *answersLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		y += 8
 	}
 	if both || open == tabChart {
+		info := a.info.MinSize()
+		a.info.Resize(info)
+		a.info.Move(fyne.NewPos(inset+size.Width-info.Width, y+(a.plots.choose.MinSize().Height-info.Height)/2))
 		row(a.plots.choose, a.plots.choose.MinSize().Height)
+		a.plots.choose.Resize(fyne.NewSize(size.Width-info.Width-4, a.plots.choose.Size().Height))
 		y += 2
 		row(a.plots.plot, min(size.Height-y, 1.1*size.Width))
 		a.plots.choose.Move(a.plots.choose.Position().AddXY(inset, 0))

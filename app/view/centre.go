@@ -30,8 +30,9 @@ type centre struct {
 }
 
 func newCentre(c *Context) *centre {
-	m := &centre{Context: c, joint: newJoint(), picture: control.NewOrbit(home), posture: widget.NewLabel("")}
-	m.posture.Wrapping, m.posture.Alignment = fyne.TextWrapWord, fyne.TextAlignCenter
+	posture := c.told(func() string { return "margin" })
+	m := &centre{Context: c, joint: newJoint(), picture: control.NewOrbit(home), posture: &posture.Label}
+	m.posture.Alignment = fyne.TextAlignCenter
 	chips, views := container.New(control.Flow{Gap: 4}), container.New(control.Flow{Gap: 4})
 	chip := func(row *fyne.Container, key string, act func()) *control.Chip {
 		k := control.NewChip(c.Words.Phrase(key), c.Words.Phrase(key+"_help"), act)
@@ -54,7 +55,7 @@ func newCentre(c *Context) *centre {
 	m.glass = chip(views, "window_glass", func() { m.Show(m.joint.Pelvis, m.joint.Femur, !m.joint.Glass) })
 	m.pelvis.SetChosen(true)
 	m.femur.SetChosen(true)
-	m.object = container.New(&centreLayout{m, chips, views}, chips, m.picture, views, m.posture)
+	m.object = container.New(&centreLayout{m, chips, views}, chips, m.picture, views, posture)
 	return m
 }
 

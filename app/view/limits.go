@@ -35,6 +35,7 @@ type line struct {
 
 func newLimits(c *Context) *limits {
 	l := &limits{Context: c, list: control.NewLedger()}
+	l.list.OnAsk = c.ask
 	l.rulers = control.NewRulers()
 	rotation := false
 	for _, n := range l.pair() {
@@ -58,6 +59,7 @@ func (l *limits) pair() []*line {
 		if n == nil {
 			n = &line{ruler: control.NewRuler(""), joint: joint, low: -1, high: -1, asked: q}
 			n.ruler.Hint = l.Hint
+			n.ruler.Inquiry = l.inquiry(func() string { return "limit" })
 			n.ruler.Moved = func(deg float64) { l.move(n, deg) }
 			l.lines = append(l.lines, n)
 		}
@@ -181,7 +183,7 @@ func (l *limits) worded(s *session.Snapshot, rows []present.Row, i int) control.
 func (l *limits) ledger(rows []present.Row) []control.LedgerLine {
 	lines := make([]control.LedgerLine, len(rows))
 	for i, r := range rows {
-		e := control.LedgerLine{Name: r.Question, Value: r.Reading, Below: r.Status, Grey: r.Grey}
+		e := control.LedgerLine{Name: r.Question, Value: r.Reading, Below: r.Status, Grey: r.Grey, About: numberOfRow(r)}
 		if r.Clock != "" {
 			e.Below = l.Words.Phrase("window_row_contact", "status", r.Status, "clock", r.Clock, "direction", r.Escape)
 		}

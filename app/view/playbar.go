@@ -54,6 +54,7 @@ func newPlaybar(c *Context) *playbar {
 	})
 	b.slow.Hint = c.Hint
 	b.track.Hint, b.track.Help = c.Hint, w.Phrase("play_track_help")
+	b.track.Inquiry = c.inquiry(func() string { return "margin_track" })
 	b.track.Draw, b.track.Pick = b.draw, func(x, _ float64) {
 		b.transport.player.Pause()
 		b.transport.Seek(x)

@@ -87,6 +87,7 @@ func newAim(c *Context, bar *playbar) *aim {
 	m := &aim{Context: c, board: control.NewBoard(), zoned: true, bar: bar, joint: newJoint(), picture: control.NewOrbit(home)}
 	m.picture.Hide()
 	m.board.Hint, m.board.Help = c.Hint, c.Words.Phrase("target_map_help")
+	m.board.Inquiry = c.inquiry(m.number)
 	m.board.Draw, m.board.Pick, m.board.Nudge = m.draw, m.pick, m.nudge
 	m.solver = session.NewLatest(survey, c.Post, m.surveyed)
 	chips, layers := container.New(control.Flow{Gap: 4}), container.New(control.Flow{Gap: 4})

@@ -53,12 +53,9 @@ const (
 
 func newVerdict(c *Context) *verdict {
 	v := &verdict{Context: c, sheet: control.NewSheet()}
-	label := func(size fyne.ThemeSizeName) *widget.Label {
-		l := widget.NewLabel("")
-		l.Wrapping, l.SizeName = fyne.TextWrapWord, size
-		return l
-	}
-	v.serves, v.aims, v.status = label(theme.SizeNameSubHeadingText), label(theme.SizeNameText), label(theme.SizeNameCaptionText)
+	serves, aims := c.told(func() string { return "motion_margin" }), c.told(func() string { return "best_cup" })
+	v.serves, v.aims, v.status = &serves.Label, &aims.Label, widget.NewLabel("")
+	v.serves.SizeName, v.status.SizeName = theme.SizeNameSubHeadingText, theme.SizeNameCaptionText
 	v.serves.TextStyle.Bold = true
 	v.status.Wrapping, v.status.Truncation, v.status.Importance = fyne.TextWrapOff, fyne.TextTruncateEllipsis, widget.LowImportance
 	v.stop = control.NewChip(c.Words.Phrase("target_stop"), c.Words.Phrase("target_stop_help"), v.halt)
@@ -68,9 +65,12 @@ func newVerdict(c *Context) *verdict {
 		v.tabs[i].Hint = c.Hint
 	}
 	v.tabs[0].SetChosen(true)
-	v.sheet.Hint = c.Hint
+	v.sheet.Hint, v.sheet.OnAsk, v.sheet.AskHint = c.Hint, c.ask, c.Words.Phrase("about_hint")
 	v.sheet.OnChoose = func(i int) {
-		if key := v.keys[i]; key != "" && v.Show != nil {
+		switch key := v.keys[i]; {
+		case key == "":
+			c.ask(v.sheet.Rows()[i].About)
+		case v.Show != nil:
 			v.Show(key)
 		}
 	}
@@ -83,7 +83,7 @@ func newVerdict(c *Context) *verdict {
 	}}
 	v.solver = session.NewTargets(c.Post, v.solved, v.progress)
 	row := container.New(control.Flow{Gap: 4}, v.tabs[0], v.tabs[1], v.tabs[2], v.tabs[3])
-	v.object = container.New(&verdictLayout{v, row}, v.serves, v.aims, row, v.status, v.stop, v.scroll)
+	v.object = container.New(&verdictLayout{v, row}, serves, aims, row, v.status, v.stop, v.scroll)
 	v.stop.Hide()
 	return v
 }
@@ -219,14 +219,14 @@ var states = [kinematics.StandingCount]control.State{control.StateFree, control.
 func (v *verdict) motionRows(f present.Serve) []control.SheetRow {
 	var rows []control.SheetRow
 	for _, l := range v.Words.Flanks(f.Required, f.Verdict) {
-		rows = append(rows, control.SheetRow{Name: l.Name, Value: l.Margin, Below: l.Motion,
+		rows = append(rows, control.SheetRow{Name: l.Name, Value: l.Margin, Below: l.Motion, About: "flank",
 			Marked: l.Standing != kinematics.Asked, State: states[l.Standing]})
 		v.keys = append(v.keys, "")
 	}
 	for i, r := range v.Words.OutcomeRows(f.Required, f.Verdict) {
 		below := v.Words.Phrase("target_row", "state", r.State, "detail", r.Detail, "basis", r.Basis)
 		rows = append(rows, control.SheetRow{Marked: r.Standing != kinematics.Asked, State: states[r.Standing], Name: r.Name, Value: r.Margin,
-			Below: below, Grey: r.Standing == kinematics.Asked, Help: f.Required[i].Source})
+			Below: below, Grey: r.Standing == kinematics.Asked, Help: f.Required[i].Source, About: "motion_margin"})
 		v.keys = append(v.keys, r.Key)
 	}
 	return rows
@@ -260,7 +260,7 @@ func (v *verdict) zoneRows(s *session.Snapshot) []control.SheetRow {
 		if z.Holds(s.Case.Hip, s.Design().Cup, s.Design().Stem.Anteversion) {
 			key = "zone_inside"
 		}
-		rows = append(rows, control.SheetRow{Name: v.Words.Zone(z), Value: v.Words.Phrase(key), Below: v.Words.ZoneNote(z)})
+		rows = append(rows, control.SheetRow{Name: v.Words.Zone(z), Value: v.Words.Phrase(key), Below: v.Words.ZoneNote(z), About: "zone"})
 	}
 	return rows
 }
@@ -270,9 +270,9 @@ func lineRows(lines []present.Line) []control.SheetRow {
 	const long = 22
 	rows := make([]control.SheetRow, len(lines))
 	for i, l := range lines {
-		rows[i] = control.SheetRow{Name: l.Name, Value: l.Value}
+		rows[i] = control.SheetRow{Name: l.Name, Value: l.Value, About: present.NumberOf(l.Key)}
 		if len([]rune(l.Value)) > long {
-			rows[i] = control.SheetRow{Name: l.Name, Below: l.Value}
+			rows[i].Value, rows[i].Below = "", l.Value
 		}
 	}
 	return rows
