@@ -28,6 +28,7 @@ type Sign int
 const (
 	JointSign  Sign = iota // a head in its cup
 	TargetSign             // a ring about a point
+	TwinSign               // two rings side by side
 )
 
 // NewMode returns the sign of the view that is open.
@@ -79,7 +80,7 @@ func (m *Mode) MouseOut() {
 
 // CreateRenderer makes the drawing.
 func (m *Mode) CreateRenderer() fyne.WidgetRenderer {
-	r := &modeRenderer{m, new(canvas.Rectangle), new(canvas.Rectangle), new(canvas.Arc), new(canvas.Circle), new(canvas.Rectangle), new(canvas.Text)}
+	r := &modeRenderer{m, new(canvas.Rectangle), new(canvas.Rectangle), new(canvas.Arc), new(canvas.Circle), new(canvas.Rectangle), new(canvas.Text), new(canvas.Arc)}
 	r.Refresh()
 	return r
 }
@@ -92,10 +93,11 @@ type modeRenderer struct {
 	head *canvas.Circle
 	neck *canvas.Rectangle
 	name *canvas.Text
+	twin *canvas.Arc
 }
 
 func (r *modeRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.back, r.edge, r.cup, r.neck, r.head, r.name}
+	return []fyne.CanvasObject{r.back, r.edge, r.cup, r.neck, r.head, r.name, r.twin}
 }
 
 func (r *modeRenderer) Destroy() {}
@@ -114,6 +116,10 @@ func (r *modeRenderer) Layout(size fyne.Size) {
 	put(r.head, x+6, 14, d-12, d-12)
 	if r.m.Sign == TargetSign {
 		put(r.head, x+8, 16, d-16, d-16)
+	}
+	if r.m.Sign == TwinSign {
+		put(r.cup, x-4, 12, 15, 15)
+		put(r.twin, x+d-11, 12, 15, 15)
 	}
 	put(r.neck, size.Width/2-2, 20, 4, 16)
 	t := r.name.MinSize()
@@ -134,6 +140,12 @@ func (r *modeRenderer) Refresh() {
 	if r.m.Sign == TargetSign {
 		r.cup.StartAngle, r.cup.EndAngle, r.cup.CutoutRatio = 0, 360, 0.8
 	}
+	if r.m.Sign == TwinSign {
+		r.cup.StartAngle, r.cup.EndAngle, r.cup.CutoutRatio = 0, 360, 0.7
+	}
+	r.twin.StartAngle, r.twin.EndAngle, r.twin.CutoutRatio, r.twin.FillColor = 0, 360, 0.7, l.Soft
+	show(r.twin, r.m.Sign == TwinSign)
+	show(r.head, r.m.Sign != TwinSign)
 	show(r.neck, r.m.Sign == JointSign)
 	r.head.FillColor = l.Soft
 	r.neck.FillColor = l.Soft

@@ -15,6 +15,7 @@ type Page int
 const (
 	ExploreView Page = iota
 	TargetView
+	CompareView
 	viewCount
 )
 
@@ -26,6 +27,7 @@ var pageNames = [viewCount]struct {
 }{
 	{"explore", "window_explore", control.JointSign},
 	{"target", "window_target", control.TargetSign},
+	{"compare", "window_compare", control.TwinSign},
 }
 
 // Key returns the word for a view in files.
@@ -79,6 +81,7 @@ func newStrip(c *Context, open Page) fyne.CanvasObject {
 type Pages struct {
 	Explore *Explore
 	Target  *Target
+	Compare *Compare
 
 	all    [viewCount]Pageful
 	open   Page
@@ -92,7 +95,8 @@ func NewPages(c *Context, turned func(Page)) *Pages {
 	p := &Pages{turned: turned, object: container.NewStack()}
 	c.Turn = p.Open
 	p.Explore, p.Target = NewExplore(c), NewTarget(c)
-	p.all = [viewCount]Pageful{p.Explore, p.Target}
+	p.Compare = NewCompare(c)
+	p.all = [viewCount]Pageful{p.Explore, p.Target, p.Compare}
 	for i, v := range p.all {
 		setVisible(v.Object(), Page(i) == p.open)
 		p.object.Add(v.Object())

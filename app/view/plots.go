@@ -59,13 +59,20 @@ type plotQuestion struct {
 var elsewhere = map[string]bool{"limit_rulers": true}
 
 func newPlots(c *Context) *plots {
-	p := &plots{Context: c, plot: control.NewPlot()}
-	var titles []string
+	var list []chart.Chart
 	for _, k := range chart.All {
 		if !elsewhere[k.Key] {
-			p.list = append(p.list, k)
-			titles = append(titles, k.Title(c.Words))
+			list = append(list, k)
 		}
+	}
+	return newPlotsOf(c, list)
+}
+
+func newPlotsOf(c *Context, list []chart.Chart) *plots {
+	p := &plots{Context: c, plot: control.NewPlot(), list: list}
+	var titles []string
+	for _, k := range list {
+		titles = append(titles, k.Title(c.Words))
 	}
 	p.kind = p.list[0]
 	p.choose = widget.NewSelect(titles, nil)

@@ -1,0 +1,251 @@
+package control
+
+import (
+	"image"
+	"image/draw"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+)
+
+// GridCell is one design's value in a row, and by how much it differs from the
+// base's.
+type GridCell struct {
+	Value, Change string
+	Grey          bool
+}
+
+// GridRow is one quantity, a cell for each design.
+type GridRow struct {
+	Name, Help string
+	Cells      []GridCell
+}
+
+func (r GridRow) same(o GridRow) bool {
+	return r.Name == o.Name && r.Help == o.Help && slices.Equal(r.Cells, o.Cells)
+}
+
+// Grid is a table of designs side by side, drawn as one picture. The base is
+// the design the others are compared with; another one is made the base by
+// pressing the head of its column, or with the arrow keys.
+type Grid struct {
+	widget.BaseWidget
+
+	Base     string // the word over the base's column
+	BaseHelp string // what pressing the head of a column does
+	OnBase   func(i int)
+	Hint     *Hint
+
+	heads   []string
+	rows    []GridRow
+	base    int
+	focused bool
+	raster  *canvas.Raster
+	picture *image.RGBA
+	words   wordCache
+	widths  widths
+}
+
+// NewGrid returns an empty table.
+func NewGrid() *Grid {
+	g := &Grid{}
+	g.raster = canvas.NewRaster(g.Paint)
+	g.raster.ScaleMode = canvas.ImageScalePixels
+	g.ExtendBaseWidget(g)
+	return g
+}
+
+// Display shows rows under the designs' heads.
+func (g *Grid) Display(heads []string, rows []GridRow, base int) {
+	if base == g.base && slices.Equal(heads, g.heads) && slices.EqualFunc(rows, g.rows, GridRow.same) {
+		return
+	}
+	g.heads, g.rows, g.base = slices.Clone(heads), rows, base
+	g.Refresh()
+}
+
+// Rows returns what is shown.
+func (g *Grid) Rows() []GridRow { return g.rows }
+
+// Spaces of a table.
+const (
+	gridInset = 6
+	gridGap   = 3 // above and below a row
+	gridHead  = 8 // more of it in the heads
+	gridSpace = 5 // between a value and its change
+)
+
+func (g *Grid) high(l look) float32 { return word{size: l.caption}.high() + 2*gridGap }
+
+func (g *Grid) head(l look) float32 { return word{size: l.text}.high() + gridHead }
+
+// names returns how wide the column of names is.
+func (g *Grid) names(l look) float32 {
+	w := float32(0)
+	for i := range g.rows {
+		w = max(w, g.widths.of(g.rows[i].Name, l.caption))
+	}
+	return min(w+2*gridInset, g.Size().Width*0.4)
+}
+
+// column returns where the i-th column begins and how wide each is.
+func (g *Grid) column(l look, i int) (x, wide float32) {
+	names := g.names(l)
+	wide = (g.Size().Width - names) / float32(max(len(g.heads), 1))
+	return names + float32(i)*wide, wide
+}
+
+// Paint draws the table in device pixels. The image is used again.
+func (g *Grid) Paint(w, h int) image.Image {
+	if g.picture == nil || g.picture.Rect.Dx() != w || g.picture.Rect.Dy() != h {
+		g.picture = image.NewRGBA(image.Rect(0, 0, w, h))
+	}
+	l := lookOf(g)
+	draw.Draw(g.picture, g.picture.Rect, image.NewUniform(l.Panel), image.Point{}, draw.Src)
+	if g.Size().Width <= 0 {
+		return g.picture
+	}
+	k := ink{g.picture, float32(w) / g.Size().Width, &g.words}
+	if n := len(g.heads); n > 0 {
+		x, wide := g.column(l, g.base)
+		k.rect(x, 0, wide, g.head(l)+float32(len(g.rows))*g.high(l), l.Paper)
+	}
+	for i := range g.heads {
+		g.paintHead(k, l, i)
+	}
+	y := g.head(l)
+	for i := range g.rows {
+		k.rect(0, y, g.Size().Width, 1, l.th.Color(colourSeparator, variant()))
+		g.paintRow(k, l, i, y)
+		y += g.high(l)
+	}
+	return g.picture
+}
+
+func (g *Grid) paintHead(k ink, l look, i int) {
+	x, wide := g.column(l, i)
+	d := l.Designs[i%len(l.Designs)]
+	if i == g.base && g.focused {
+		k.rect(x, 0, wide, g.head(l), l.th.Color(colourFocus, variant()))
+	}
+	t := word{text: g.heads[i], size: l.text, bold: true, colour: opaque(d.Text)}
+	right := x + wide - gridInset
+	k.text(right-t.wide(), gridHead/2-1, t)
+	if i == g.base {
+		b := cut(word{text: g.Base, size: l.caption, colour: opaque(l.Soft)}, wide-t.wide()-2*gridInset-gridSpace)
+		k.text(right-t.wide()-gridSpace-b.wide(), gridHead/2+1, b)
+	}
+	k.dashes(x+gridInset, g.head(l)-4, wide-2*gridInset, 2, d.Dash, d.Line)
+}
+
+func (g *Grid) paintRow(k ink, l look, i int, y float32) {
+	r := &g.rows[i]
+	k.text(gridInset, y+gridGap, cut(word{text: r.Name, size: l.caption, colour: opaque(l.Ink)}, g.names(l)-gridInset-2))
+	for n, c := range r.Cells {
+		if n >= len(g.heads) {
+			break
+		}
+		x, wide := g.column(l, n)
+		g.paintCell(k, l, c, x, wide, y+gridGap)
+	}
+}
+
+// paintCell writes a value with its change behind it, or where both do not fit
+// the change alone.
+func (g *Grid) paintCell(k ink, l look, c GridCell, x, wide, y float32) {
+	tone := l.Ink
+	if c.Grey {
+		tone = l.Soft
+	}
+	value := word{text: c.Value, size: l.caption, colour: opaque(tone)}
+	change := word{text: c.Change, size: l.caption, bold: true, colour: opaque(l.Ink)}
+	right, room := x+wide-gridInset, wide-gridInset-2
+	if c.Change == "" {
+		value = cut(value, room)
+		k.text(right-value.wide(), y, value)
+		return
+	}
+	k.text(right-change.wide(), y, change)
+	if value.wide()+gridSpace+change.wide() <= room {
+		k.text(right-change.wide()-gridSpace-value.wide(), y, value)
+	}
+}
+
+// Tapped makes the design whose column is pressed the base.
+func (g *Grid) Tapped(e *fyne.PointEvent) {
+	focus(g)
+	l := lookOf(g)
+	if e.Position.Y > g.head(l) {
+		return
+	}
+	for i := range g.heads {
+		if x, wide := g.column(l, i); e.Position.X >= x && e.Position.X < x+wide {
+			g.choose(i)
+		}
+	}
+}
+
+func (g *Grid) choose(i int) {
+	if i >= 0 && i < len(g.heads) && i != g.base && g.OnBase != nil {
+		g.OnBase(i)
+	}
+}
+
+// TypedKey makes the next or the last column the base.
+func (g *Grid) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeyLeft:
+		g.choose(g.base - 1)
+	case fyne.KeyRight:
+		g.choose(g.base + 1)
+	}
+}
+
+// TypedRune does nothing.
+func (g *Grid) TypedRune(rune) {}
+
+// FocusGained shows the focus.
+func (g *Grid) FocusGained() { g.focused = true; canvas.Refresh(g.raster) }
+
+// FocusLost hides it.
+func (g *Grid) FocusLost() { g.focused = false; canvas.Refresh(g.raster) }
+
+// MouseIn offers the help of the row.
+func (g *Grid) MouseIn(e *desktop.MouseEvent) { g.MouseMoved(e) }
+
+// MouseMoved offers the help of the row, or of the heads.
+func (g *Grid) MouseMoved(e *desktop.MouseEvent) {
+	l := lookOf(g)
+	if e.Position.Y < g.head(l) {
+		g.Hint.Offer(&g.heads, g.BaseHelp, e.AbsolutePosition)
+		return
+	}
+	if i := int((e.Position.Y - g.head(l)) / g.high(l)); i < len(g.rows) {
+		g.Hint.Offer(&g.rows[i], g.rows[i].Help, e.AbsolutePosition)
+	}
+}
+
+// MouseOut takes it away.
+func (g *Grid) MouseOut() { g.Hint.Withdraw(nil) }
+
+// CreateRenderer makes the drawing.
+func (g *Grid) CreateRenderer() fyne.WidgetRenderer { return &gridRenderer{g} }
+
+type gridRenderer struct{ g *Grid }
+
+func (r *gridRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.g.raster} }
+func (r *gridRenderer) Destroy()                     {}
+func (r *gridRenderer) Layout(size fyne.Size)        { r.g.raster.Resize(size) }
+
+func (r *gridRenderer) MinSize() fyne.Size {
+	l := lookOf(r.g)
+	return whole(fyne.NewSize(240, r.g.head(l)+float32(len(r.g.rows))*r.g.high(l)+1))
+}
+
+func (r *gridRenderer) Refresh() {
+	canvas.Refresh(r.g)
+	canvas.Refresh(r.g.raster)
+}

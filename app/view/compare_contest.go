@@ -1,0 +1,213 @@
+package view
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"rimclear/app/chart"
+	"rimclear/app/control"
+	"rimclear/app/present"
+	"rimclear/app/session"
+)
+
+// contest is the right column: how the designs differ, in a sentence, in a
+// table, and in a chart. Where there is no room for both table and chart they
+// take turns.
+type contest struct {
+	*Context
+	headline *widget.Label
+	tabs     [2]*control.Chip
+	table    *control.Grid
+	scroll   *container.Scroll
+	plots    *plots
+	open     int
+	base     int
+	object   *fyne.Container
+
+	comparer *comparer
+	asked    compareKey
+	known    compareKey
+	rivals   []present.Rival
+	pace     *pacer
+}
+
+// The tabs of the right column.
+const (
+	contestTable = iota
+	contestChart
+)
+
+// comparedCharts are the charts that set designs side by side, by their keys.
+var comparedCharts = []string{"limit_rulers", "head_neck_ratio", "cup_arc", "envelope_flexion_rotation"}
+
+func newContest(c *Context) *contest {
+	v := &contest{Context: c, headline: widget.NewLabel(""), table: control.NewGrid()}
+	v.headline.Wrapping, v.headline.SizeName = fyne.TextWrapWord, theme.SizeNameText
+	v.headline.TextStyle.Bold = true
+	for i, key := range [2]string{"compare_tab_table", "compare_tab_chart"} {
+		v.tabs[i] = control.NewChip(c.Words.Phrase(key), c.Words.Phrase(key+"_help"), func() { v.turn(i) })
+		v.tabs[i].Hint = c.Hint
+	}
+	v.table.Base, v.table.BaseHelp = c.Words.Phrase("compare_base_word"), c.Words.Phrase("compare_base_help")
+	v.table.Hint, v.table.OnBase = c.Hint, v.setBase
+	v.scroll = container.NewVScroll(v.table)
+	var list []chart.Chart
+	for _, key := range comparedCharts {
+		if k, ok := chart.Find(key); ok {
+			list = append(list, k)
+		}
+	}
+	v.plots = newPlotsOf(c, list)
+	v.comparer = newComparer(c.Post, v.solved)
+	v.pace = &pacer{Context: c, every: askEvery, do: v.ask}
+	row := container.New(control.Flow{Gap: 4}, v.tabs[0], v.tabs[1])
+	v.object = container.New(&contestLayout{v, row}, v.headline, row, v.scroll, v.plots.choose, v.plots.plot)
+	return v
+}
+
+func (v *contest) close() {
+	v.comparer.Close()
+	v.plots.solver.Close()
+}
+
+// turn opens a tab.
+func (v *contest) turn(i int) {
+	v.open = i
+	v.object.Refresh()
+	v.plots.display(v.Session.Now())
+	v.plots.pace.wish()
+}
+
+// setBase compares with another design.
+func (v *contest) setBase(i int) {
+	if i != v.base {
+		v.base = i
+		v.write()
+	}
+}
+
+// display has the designs compared anew if they have changed.
+func (v *contest) display(s *session.Snapshot) {
+	v.base = min(v.base, s.Case.Count-1)
+	if v.key(s) != v.asked {
+		v.comparer.Stop()
+		v.pace.wish()
+	}
+	v.plots.display(s)
+}
+
+func (v *contest) key(s *session.Snapshot) compareKey {
+	k := compareKey{hip: s.Case.Hip, goal: s.Case.Goal, count: s.Case.Count}
+	copy(k.designs[:], s.Case.Active())
+	for i := range k.designs {
+		k.designs[i].Name = ""
+	}
+	if list, _ := v.Motions.Required(&s.Case); len(list) > 0 {
+		k.required = &list[0]
+	}
+	return k
+}
+
+func (v *contest) ask() {
+	s := v.Session.Now()
+	q := compareQuestion{key: v.key(s)}
+	if q.key == v.asked {
+		return
+	}
+	v.asked = q.key
+	q.required, _ = v.Motions.Required(&s.Case)
+	for i := range s.Case.Active() {
+		q.joints = append(q.joints, v.Session.Joint(i))
+	}
+	v.comparer.Ask(q)
+}
+
+func (v *contest) solved(k compareKey, list []present.Rival) {
+	v.known, v.rivals = k, list
+	v.write()
+}
+
+// write puts the differences into words.
+func (v *contest) write() {
+	s := v.Session.Now()
+	if len(v.rivals) != s.Case.Count || v.base >= len(v.rivals) {
+		return // designs have come or gone; the answer is on its way
+	}
+	text := v.Words.Differs(v.rivals, v.base, s.Active)
+	if text == "" {
+		text = v.Words.Phrase("compare_alone")
+	}
+	setText(v.headline, text)
+	var heads []string
+	for i := range v.rivals {
+		heads = append(heads, present.Letter(i))
+	}
+	v.table.Display(heads, gridRows(v.Words.CompareRows(v.rivals, v.base)), v.base)
+	v.object.Refresh()
+}
+
+func gridRows(list []present.CompareRow) []control.GridRow {
+	rows := make([]control.GridRow, len(list))
+	for i, r := range list {
+		rows[i] = control.GridRow{Name: r.Name, Help: r.Help}
+		for _, c := range r.Cells {
+			rows[i].Cells = append(rows[i].Cells, control.GridCell{Value: c.Value, Change: c.Change, Grey: c.Grey})
+		}
+	}
+	return rows
+}
+
+type contestLayout struct {
+	v   *contest
+	row *fyne.Container
+}
+
+func (l *contestLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(280, 300) }
+
+// comparisonLines is the room kept for the answer, so that what is below it
+// stays where it is.
+const comparisonLines = 7
+
+// leastComparison is the height under which a chart of several designs cannot
+// be read.
+const leastComparison = 250
+
+func (l *contestLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	v, th := l.v, l.v.Theme
+	inset := th.Size(theme.SizeNameInnerPadding)
+	y := float32(0)
+	put := func(o fyne.CanvasObject, x, w, h float32) {
+		o.Move(fyne.NewPos(x, y))
+		o.Resize(fyne.NewSize(w, h))
+		y = ceil(y + h)
+	}
+	line := fyne.MeasureText("A", th.Size(theme.SizeNameText), fyne.TextStyle{Bold: true}).Height
+	v.headline.Resize(fyne.NewSize(size.Width, 1))
+	put(v.headline, 0, size.Width, max(v.headline.MinSize().Height, comparisonLines*line+2*inset))
+	wide := size.Width - 2*inset
+	table, tabs := v.table.MinSize().Height, v.tabs[0].MinSize().Height
+	choose := v.plots.choose.MinSize().Height
+	both := size.Height-y-table-choose-12 >= leastComparison
+	setVisible(l.row, !both)
+	for i, t := range v.tabs {
+		t.SetChosen(i == v.open)
+	}
+	if !both {
+		put(l.row, inset, wide, tabs)
+		y += 6
+	}
+	setVisible(v.scroll, both || v.open == contestTable)
+	setVisible(v.plots.choose, both || v.open == contestChart)
+	setVisible(v.plots.plot, both || v.open == contestChart)
+	if both || v.open == contestTable {
+		put(v.scroll, inset, wide, min(table, size.Height-y))
+		y += 8
+	}
+	if both || v.open == contestChart {
+		put(v.plots.choose, inset, wide, choose)
+		y += 2
+		put(v.plots.plot, inset, wide, max(min(size.Height-y-4, 1.2*wide), 1))
+	}
+}
