@@ -8,6 +8,7 @@ func (t *terminal) commands() []*cli.Command {
 	return []*cli.Command{
 		t.limits(),
 		t.sweep(),
+		t.evidence(),
 		t.demo(),
 	}
 }
