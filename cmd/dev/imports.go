@@ -76,7 +76,7 @@ var rules = []rule{
 }
 
 // testTools are packages any test may use.
-var testTools = []string{"pgregory.net/rapid", "github.com/google/go-cmp", "go.uber.org/goleak", vectors, turns}
+var testTools = []string{"pgregory.net/rapid", "github.com/google/go-cmp", "go.uber.org/goleak", "github.com/google/jsonschema-go", vectors, turns}
 
 // breach is an import no rule allows.
 type breach struct {
