@@ -31,6 +31,7 @@ var commands = []command{
 	{"race", "all tests under the race detector, the window's own rooms included", race},
 	{"fuzz", "every fuzz test in turn (-for 20s each, -only NAME)", fuzz},
 	{"mutate", "deliberate faults, one at a time, each of which a test must notice (-only TEXT)", mutate},
+	{"evidence", "write assets/evidence/evidence.md, the published values beside those computed now", evidence},
 	{"bench", "every benchmark (-only NAME, -for 1s, -count 1)", bench},
 }
 
@@ -84,7 +85,7 @@ func codeOf(err error, errs io.Writer) int {
 func usage(to io.Writer) {
 	fmt.Fprint(to, "go run ./cmd/dev COMMAND\n\n")
 	for _, c := range commands {
-		fmt.Fprintf(to, "  %-7s %s\n", c.name, c.summary)
+		fmt.Fprintf(to, "  %-8s %s\n", c.name, c.summary)
 	}
 }
 

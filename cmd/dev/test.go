@@ -37,6 +37,7 @@ func test(ctx context.Context, w *workshop, args []string) error {
 		{"format", formatted},
 		{"tests without cgo", h.testPure},
 		{"rimcalc without cgo", buildTerminal},
+		{"evidence page", evident},
 		{"system packages", func(ctx context.Context, w *workshop, t *tally) error {
 			prepared = w.prepare(ctx)
 			t.check("system packages", prepared)
