@@ -8,6 +8,7 @@ import (
 
 	"rimclear/app/casefile"
 	"rimclear/kinematics"
+	"rimclear/kinematics/form"
 )
 
 // readCase reads the case a --case value names: a file, "-" for the standard
@@ -16,30 +17,44 @@ func (t *terminal) readCase(name string) (kinematics.Case, error) {
 	if name == "" {
 		return kinematics.Default(), nil
 	}
+	f, err := t.readFile(name)
+	return f.Case, err
+}
+
+// readFile reads a case file, or "-" for the standard input. Fields it does not
+// know are told.
+func (t *terminal) readFile(name string) (casefile.File, error) {
 	in, done, err := t.open(name)
 	if err != nil {
-		return kinematics.Case{}, err
+		return casefile.File{}, err
 	}
 	defer done()
 	f, err := casefile.Read(in)
 	if err != nil {
-		return kinematics.Case{}, usageError{inFile(name, err)}
+		return f, usageError{inFile(name, err)}
 	}
 	for _, field := range f.Unknown() {
 		fmt.Fprintf(t.errs, "rimcalc: %s: %s is not known to this version and was passed over\n", title(name), field)
 	}
-	return f.Case, nil
+	return f, nil
 }
 
 // inFile puts the file's name before every problem.
 func inFile(name string, err error) error {
-	var list casefile.Problems
-	if !errors.As(err, &list) {
-		return fmt.Errorf("%s: %w", title(name), err)
-	}
 	var faults []error
-	for _, p := range list {
-		faults = append(faults, fmt.Errorf("%s: %w", title(name), p))
+	var ofCase casefile.Problems
+	var ofForm form.Problems
+	switch {
+	case errors.As(err, &ofCase):
+		for _, p := range ofCase {
+			faults = append(faults, fmt.Errorf("%s: %w", title(name), p))
+		}
+	case errors.As(err, &ofForm):
+		for _, p := range ofForm {
+			faults = append(faults, fmt.Errorf("%s: %w", title(name), p))
+		}
+	default:
+		faults = []error{fmt.Errorf("%s: %w", title(name), err)}
 	}
 	return errors.Join(faults...)
 }

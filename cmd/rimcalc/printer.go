@@ -12,8 +12,9 @@ import (
 
 // printer writes lines and keeps the first error.
 type printer struct {
-	out io.Writer
-	err error
+	out   io.Writer
+	err   error
+	notes []string // below the tables, by number
 }
 
 func (p *printer) line(text string) {
@@ -22,24 +23,45 @@ func (p *printer) line(text string) {
 	}
 }
 
-// table writes rows under the column titles, each column as wide as its widest
-// cell. Notes of grey rows stand below, once each.
+// gap is an empty line and, if there is a text, a line of it.
+func (p *printer) gap(text string) {
+	p.line("")
+	if text != "" {
+		p.line(text)
+	}
+}
+
+// lines writes names and values, the values under each other.
+func (p *printer) lines(list []present.Line) {
+	var cells [][]string
+	for _, l := range list {
+		cells = append(cells, []string{"  " + l.Name, l.Value})
+	}
+	p.columns(cells)
+}
+
+// table writes rows under the column titles. Notes of grey rows stand below,
+// once each.
 func (p *printer) table(w *present.Words, rows []present.Row) {
 	lines := [][]string{w.ColumnTitles()}
-	var notes []string
 	for _, r := range rows {
 		if r.Grey {
-			n := slices.Index(notes, r.Note)
-			if n < 0 {
-				n, notes = len(notes), append(notes, r.Note)
-			}
-			r.Note = fmt.Sprintf("(%d)", n+1)
+			r.Note = p.note(r.Note)
 		}
 		lines = append(lines, r.Cells())
 	}
-	width := make([]int, len(lines[0]))
+	p.columns(lines)
+	p.foot()
+}
+
+// columns writes lines of cells, each column as wide as its widest cell.
+func (p *printer) columns(lines [][]string) {
+	var width []int
 	for _, cells := range lines {
 		for i, cell := range cells {
+			if i == len(width) {
+				width = append(width, 0)
+			}
 			width[i] = max(width[i], utf8.RuneCountInString(cell))
 		}
 	}
@@ -50,7 +72,39 @@ func (p *printer) table(w *present.Words, rows []present.Row) {
 		}
 		p.line(b.String())
 	}
-	for i, note := range notes {
+}
+
+// note keeps a text for below the table and returns its number; equal texts
+// have one. "" has none.
+func (p *printer) note(text string) string {
+	if text == "" {
+		return ""
+	}
+	n := slices.Index(p.notes, text)
+	if n < 0 {
+		n, p.notes = len(p.notes), append(p.notes, text)
+	}
+	return fmt.Sprintf("(%d)", n+1)
+}
+
+// foot writes the notes kept.
+func (p *printer) foot() {
+	for i, note := range p.notes {
 		p.line(fmt.Sprintf("(%d) %s", i+1, note))
 	}
+	p.notes = nil
+}
+
+// end writes what a user should know of the case, and the caution.
+func (p *printer) end(w *present.Words, warnings []string) {
+	p.gap("")
+	for _, text := range warnings {
+		p.line(text)
+	}
+	p.line(w.Caution())
+}
+
+// title writes whose answer follows.
+func (p *printer) title(w *present.Words, s *subject, design int) {
+	p.gap(fmt.Sprintf("%s  %s, %s", present.Letter(design), w.DesignName(&s.c, design), w.Side(&s.c)))
 }

@@ -37,6 +37,9 @@ func (t *terminal) code(err error) int {
 		return fine
 	case errors.Is(err, errRows), errors.Is(err, syscall.EPIPE):
 		return failed
+	case errors.Is(err, context.Canceled):
+		t.say(errors.New("stopped before it was done"))
+		return failed
 	case errors.As(err, &usage):
 		t.say(err)
 		fmt.Fprintln(t.errs, "rimcalc --help tells more.")

@@ -1,0 +1,32 @@
+package present
+
+import (
+	"strings"
+
+	"rimclear/kinematics/motion"
+)
+
+// RequirementKey is the key of a requirement by which tables name it, unique
+// in a list: that of an activity or recording, or of a set and its movement.
+func RequirementKey(r motion.Requirement) string {
+	if r.Kind == motion.OfCriterion {
+		return r.Set + "_" + r.Key
+	}
+	return r.Key
+}
+
+// RequirementNote says what the angles of a requirement rest on, and where
+// they come from.
+func (w *Words) RequirementNote(r motion.Requirement) string {
+	basis := w.Basis(r.Basis)
+	if !r.Converted {
+		basis = w.Phrase("list", "first", basis, "rest", w.Phrase("not_converted"))
+	}
+	switch {
+	case r.Source == "":
+		return basis
+	case strings.Contains(r.Source, basis): // it says so itself
+		return r.Source
+	}
+	return w.Phrase("calc_basis", "source", r.Source, "basis", basis)
+}
