@@ -29,6 +29,8 @@ var All = []Chart{
 	thighGlobe,
 	rimClock,
 	limitRulers,
+	headNeckRatio,
+	cupArc,
 }
 
 // Find returns the chart of a key.
@@ -56,6 +58,7 @@ type Subject struct {
 type Design struct {
 	Name  string
 	Joint kinematics.Joint
+	Of    kinematics.Design // what is placed, for charts that vary it
 }
 
 // SubjectOf places all designs of a case. Aperture caches are the caller's: it
@@ -63,7 +66,7 @@ type Design struct {
 func SubjectOf(c kinematics.Case, active int) Subject {
 	s := Subject{Hip: c.Hip, Posture: c.Posture, Active: active}
 	for _, d := range c.Active() {
-		s.Designs = append(s.Designs, Design{d.Name, kinematics.NewJoint(c.Hip, d)})
+		s.Designs = append(s.Designs, Design{d.Name, kinematics.NewJoint(c.Hip, d), d})
 	}
 	return s
 }

@@ -128,7 +128,7 @@ func (p *plots) text() float32 {
 func (p *plots) subject(s *session.Snapshot) chart.Subject {
 	sub := chart.Subject{Hip: s.Case.Hip, Posture: s.Case.Posture, Active: s.Active}
 	for i := range s.Case.Active() {
-		sub.Designs = append(sub.Designs, chart.Design{Name: s.Case.Designs[i].Name, Joint: p.Session.Joint(i)})
+		sub.Designs = append(sub.Designs, chart.Design{Name: s.Case.Designs[i].Name, Joint: p.Session.Joint(i), Of: s.Case.Designs[i]})
 	}
 	return sub
 }
