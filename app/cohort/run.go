@@ -3,6 +3,7 @@ package cohort
 import (
 	"bufio"
 	"context"
+	"errors"
 	"io"
 	"sync"
 )
@@ -53,8 +54,19 @@ type runner struct {
 func (r *runner) begin(in io.Reader, from int) (err error) {
 	r.lines = lineReader{in: bufio.NewReaderSize(in, mostLine), s: r.s, from: from}
 	r.table, r.dialect, err = r.lines.start()
-	return err
+	if err != nil {
+		return inputError{err}
+	}
+	return nil
 }
+
+// ErrInput is the cause where the input as a whole cannot be read as a cohort.
+var ErrInput = errors.New("no cohort")
+
+// inputError is an error whose cause is ErrInput, in its own words.
+type inputError struct{ error }
+
+func (e inputError) Unwrap() []error { return []error{ErrInput, e.error} }
 
 // run reads, answers and writes.
 func (r *runner) run(ctx context.Context, out io.Writer) error {

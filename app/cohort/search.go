@@ -90,9 +90,9 @@ func (t *turning) pose(travel unit.Angle) aperture.Pose {
 // exact margin is brought to zero.
 const near = 0.02 * unit.Degree
 
-// settled is the exact margin at which a search ends, far below the last digit
-// of a result.
-const settled = 2e-8 * unit.Degree
+// settled is the exact margin at which a last step by the slope just found ends
+// a search: it is then off by less than the last digit of a result, 1e-5°.
+const settled = 3e-4 * unit.Degree
 
 // first returns the travel at which contact is first made along a leg, never
 // for none. from is a travel up to which there is known to be none.
@@ -136,13 +136,11 @@ func (s *search) close(l *leg, t *turning, x, fall unit.Angle) unit.Angle {
 			break
 		}
 		w := margin(y)
-		if w.Abs() < settled {
-			return y
-		}
-		if slope := (v - w) / (y - x); slope > 0 {
-			fall = slope
-		} else {
+		if fall = (v - w) / (y - x); !(fall > 0) {
 			break
+		}
+		if w.Abs() < settled {
+			return y + w/fall
 		}
 		x, v = y, w
 	}

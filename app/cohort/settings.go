@@ -48,8 +48,11 @@ func (s *Settings) Check() error {
 	if s.Shards > 1 && (s.Shard < 1 || s.Shard > s.Shards) {
 		return fmt.Errorf("shard %d/%d: must be from 1 to %d", s.Shard, s.Shards, s.Shards)
 	}
+	bare := *s
+	bare.Carry = nil
+	ours := resultNames(&bare)
 	for i, name := range s.Carry {
-		if name == "" || name == idName || slices.Contains(s.Carry[:i], name) || slices.Contains(resultNames(s), name) {
+		if name == "" || slices.Contains(s.Carry[:i], name) || slices.Contains(ours, name) {
 			return fmt.Errorf("%q cannot be carried: the result has a column of that name", name)
 		}
 		if strings.ContainsAny(name, "\",;\t\\") {

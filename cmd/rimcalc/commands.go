@@ -7,8 +7,10 @@ import "github.com/urfave/cli/v3"
 func (t *terminal) commands() []*cli.Command {
 	return []*cli.Command{
 		t.limits(),
+		t.target(),
 		t.placement(),
 		t.sweep(),
+		t.cohort(),
 		t.evidence(),
 		t.demo(),
 	}
