@@ -10,7 +10,6 @@ func (t *terminal) commands() []*cli.Command {
 		t.target(),
 		t.placement(),
 		t.sweep(),
-		t.cohort(),
 		t.evidence(),
 		t.demo(),
 	}

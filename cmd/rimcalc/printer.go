@@ -54,8 +54,33 @@ func (p *printer) table(w *present.Words, rows []present.Row) {
 	p.foot()
 }
 
+// right writes lines of cells, each column as wide as its widest cell and set
+// to the right.
+func (p *printer) right(lines [][]string) {
+	width := columnWidths(lines)
+	for _, cells := range lines {
+		var b strings.Builder
+		for i, cell := range cells {
+			b.WriteString(strings.Repeat(" ", width[i]-utf8.RuneCountInString(cell)+2) + cell)
+		}
+		p.line(b.String())
+	}
+}
+
 // columns writes lines of cells, each column as wide as its widest cell.
 func (p *printer) columns(lines [][]string) {
+	width := columnWidths(lines)
+	for _, cells := range lines {
+		var b strings.Builder
+		for i, cell := range cells {
+			b.WriteString(cell + strings.Repeat(" ", width[i]-utf8.RuneCountInString(cell)+2))
+		}
+		p.line(b.String())
+	}
+}
+
+// columnWidths returns the width of each column in characters.
+func columnWidths(lines [][]string) []int {
 	var width []int
 	for _, cells := range lines {
 		for i, cell := range cells {
@@ -65,13 +90,7 @@ func (p *printer) columns(lines [][]string) {
 			width[i] = max(width[i], utf8.RuneCountInString(cell))
 		}
 	}
-	for _, cells := range lines {
-		var b strings.Builder
-		for i, cell := range cells {
-			b.WriteString(cell + strings.Repeat(" ", width[i]-utf8.RuneCountInString(cell)+2))
-		}
-		p.line(b.String())
-	}
+	return width
 }
 
 // note keeps a text for below the table and returns its number; equal texts
