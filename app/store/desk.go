@@ -1,0 +1,108 @@
+package store
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+)
+
+// Desk is the place in the program's folder where one window keeps what it is
+// at. Each open window has its own, so that none writes over another's.
+type Desk struct {
+	home  Home
+	n     int
+	claim *Claim
+}
+
+// desks is how many windows can have one.
+const desks = 16
+
+// ErrNoDesk is the cause when more windows are open than there are desks.
+var ErrNoDesk = errors.New("too many windows are open")
+
+// Desk takes the first desk that no open window has; with bare, the first on
+// which no work was left either.
+func (h Home) Desk(bare bool) (*Desk, error) {
+	for n := range desks {
+		d := &Desk{home: h, n: n}
+		if bare && d.laid() {
+			continue
+		}
+		c, err := Take(h.Path(d.name() + ".lock"))
+		if err != nil {
+			return nil, err
+		}
+		if c == nil {
+			continue
+		}
+		if d.claim = c; !bare || !d.laid() {
+			return d, nil
+		}
+		if err := c.Release(); err != nil {
+			return nil, err
+		}
+	}
+	return nil, ErrNoDesk
+}
+
+// Left takes the desks, other than this one, on which work lies and at which no
+// window is: theirs has crashed, or was closed before the work was saved. Each
+// is to be released.
+func (d *Desk) Left() []*Desk {
+	var list []*Desk
+	for n := range desks {
+		o := &Desk{home: d.home, n: n}
+		if n == d.n || !o.laid() {
+			continue
+		}
+		if c, err := Take(d.home.Path(o.name() + ".lock")); err == nil && c != nil {
+			o.claim = c
+			list = append(list, o)
+		}
+	}
+	return list
+}
+
+// name is what the desk's files are called: "last" for the first.
+func (d *Desk) name() string {
+	if d.n == 0 {
+		return "last"
+	}
+	return fmt.Sprintf("last-%d", d.n)
+}
+
+// Path returns where the desk's work lies.
+func (d *Desk) Path() string { return d.home.Path(d.name() + ".rimclear.json") }
+
+// laid reports whether work lies on the desk.
+func (d *Desk) laid() bool {
+	_, err := os.Stat(d.Path())
+	return err == nil
+}
+
+// Clear removes the desk's work.
+func (d *Desk) Clear() error {
+	if err := os.Remove(d.Path()); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return &Fault{Path: d.Path(), Step: StepRename, Err: err}
+	}
+	return nil
+}
+
+// Release leaves the desk to others, with what lies on it.
+func (d *Desk) Release() error { return d.claim.Release() }
+
+// Open takes the claim to work on the file at path among the windows of this
+// user on this machine, or nil if another window has it. Nothing is written
+// beside the file itself, whose folder may be anybody's.
+func (h Home) Open(path string) (*Claim, error) {
+	folder := h.Path("open")
+	if err := os.MkdirAll(folder, 0o700); err != nil {
+		return nil, &Fault{Path: folder, Step: StepOpen, Err: err}
+	}
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		path = real
+	}
+	return Take(filepath.Join(folder, string(MarkOf([]byte(path)))[:32]+".lock"))
+}
