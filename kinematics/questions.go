@@ -45,6 +45,13 @@ var (
 	nativeSeatedExternal = Native{40.6 * unit.Degree, "source_kouyoumdjian"}
 )
 
+// unmeasured returns a range of rotation at a flexion at which none was
+// measured: on the line between those at 0° and 90°, past 90° the latter.
+func unmeasured(at0, at90 Native, flexion unit.Angle) Native {
+	f := min(flexion/(90*unit.Degree), 1)
+	return Native{at0.Range + f*(at90.Range-at0.Range), "source_kouyoumdjian_between"}
+}
+
 // Ends of the paths: past every native range, short of the singularity at 90°
 // of ad- and abduction.
 const (
@@ -69,12 +76,15 @@ func questions() []Question {
 			Question{Key: "internal_at_" + key, Movement: Internal, Flexion: flexion, End: endRotation, Native: internal},
 			Question{Key: "external_at_" + key, Movement: External, Flexion: flexion, End: endRotation, Native: external})
 	}
+	between := func(key string, flexion unit.Angle) {
+		rotation(key, flexion, unmeasured(nativeInternal, nativeSeatedInternal, flexion), unmeasured(nativeExternal, nativeSeatedExternal, flexion))
+	}
 	rotation("extension_10", -10*unit.Degree, nativeInternal, nativeExternal)
 	rotation("0", 0, nativeInternal, nativeExternal)
-	rotation("30", 30*unit.Degree, Native{}, Native{})
-	rotation("60", 60*unit.Degree, Native{}, Native{})
+	between("30", 30*unit.Degree)
+	between("60", 60*unit.Degree)
 	rotation("90", 90*unit.Degree, nativeSeatedInternal, nativeSeatedExternal)
-	rotation("110", 110*unit.Degree, Native{}, Native{})
+	between("110", 110*unit.Degree)
 	return append(list,
 		Question{Key: "flexion_given_adduction", Movement: FlexionMovement, Given: true, End: endFlexion, Native: nativeFlexion},
 		Question{Key: "internal_at_90_given_adduction", Movement: Internal, Flexion: 90 * unit.Degree, Given: true, End: endRotation, Native: nativeSeatedInternal},
