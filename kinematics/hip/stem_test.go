@@ -112,3 +112,17 @@ func TestTheRimsTwelveOClockIsUpAndThreeIsForward(t *testing.T) {
 		}
 	})
 }
+
+// A component set five degrees more valgus than the neck under it leaves that
+// neck where it was: the neck runs five degrees flatter than the component.
+func TestAComponentInValgusDoesNotTurnTheNeckUnderIt(t *testing.T) {
+	native := stem(12, 132, 0, 0)
+	covered := stem(12, 137, 0, 0)
+	covered.ComponentToNeck = 5 * unit.Degree
+	if got, want := covered.Axis(), native.Axis(); r3.Norm(r3.Sub(got, want)) > 1e-14 {
+		t.Errorf("the neck under the component runs along %v, want %v", got, want)
+	}
+	if covered.Axis().Y <= stem(12, 137, 0, 0).Axis().Y {
+		t.Error("the neck runs steeper than the component that sits on it in valgus")
+	}
+}
