@@ -2,6 +2,7 @@ package report
 
 import (
 	"image"
+	"sync"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -17,6 +18,7 @@ type View struct {
 	Bones   bool
 	Size    figure.Point // points, the caption's included
 	Scale   float64      // pixels per point of the picture; zero means 2
+	Text    float64      // size of the letters in the picture; zero means 12
 	Palette figure.Palette
 	Words   *present.Words // nil means English
 }
@@ -51,13 +53,7 @@ func Close(p Placed, size figure.Point, palette figure.Palette) View {
 // below, with the contact named by its clock hour. The picture is an image under vector
 // labels.
 func Joint(p Placed, caption string, v View) figure.Figure {
-	if v.Scale == 0 {
-		v.Scale = 2
-	}
-	if v.Words == nil {
-		v.Words = present.English()
-	}
-	v.Camera.Mirror = p.Joint.Side() == hip.Left
+	v = v.complete(p)
 	text := figure.TextStyle{Font: figure.Font{Size: 11}, Colour: v.Palette.Ink}
 	small := figure.TextStyle{Font: figure.Font{Size: 8.5}, Colour: v.Palette.Soft}
 	wide := v.Size.X - 2*margin
@@ -72,6 +68,36 @@ func Joint(p Placed, caption string, v View) figure.Figure {
 			label(s, p, v, view)
 			next := s.Paragraph(figure.Box(margin, view.Max.Y+margin, wide, v.Size.Y), caption, text)
 			s.Paragraph(figure.Box(margin, next+margin/2, wide, v.Size.Y), v.Words.Caution(), small)
+		},
+	}
+}
+
+// complete returns the view with what was left out.
+func (v View) complete(p Placed) View {
+	if v.Scale == 0 {
+		v.Scale = 2
+	}
+	if v.Text == 0 {
+		v.Text = 12
+	}
+	if v.Words == nil {
+		v.Words = present.English()
+	}
+	v.Camera.Mirror = p.Joint.Side() == hip.Left
+	return v
+}
+
+// Bare draws a placed design without anything below the picture; alt says what
+// it shows.
+func Bare(p Placed, alt string, v View) figure.Figure {
+	v = v.complete(p)
+	view := figure.Rect{Max: v.Size}
+	img := sync.OnceValue(func() *image.RGBA { return render(p, v, view) })
+	return figure.Figure{
+		Title: alt, Alt: alt, Size: v.Size, Paper: v.Palette.Paper,
+		Static: func(s *figure.Surface) {
+			s.Image(view, img())
+			label(s, p, v, view)
 		},
 	}
 }
@@ -98,9 +124,9 @@ func label(s *figure.Surface, p Placed, v View, view figure.Rect) {
 		return
 	}
 	at := figure.Pt(x, y)
-	to := figure.Pt(view.Max.X-90, view.Min.Y+30)
+	to := figure.Pt(view.Max.X-7.5*v.Text, view.Min.Y+2.5*v.Text)
 	s.Line(at, to, figure.Stroke{Width: 1, Colour: v.Palette.Ink})
 	s.Text(to, v.Words.Clock(p.Contact.Azimuth), figure.TextStyle{
-		Font: figure.Font{Size: 12, Bold: true}, Colour: v.Palette.Ink, Plate: v.Palette.Paper,
+		Font: figure.Font{Size: v.Text, Bold: true}, Colour: v.Palette.Ink, Plate: v.Palette.Paper,
 	}.At(figure.Left, figure.Middle))
 }
