@@ -79,7 +79,8 @@ func (w *Words) Comparison(c *kinematics.Case, required []motion.Requirement, li
 			parts = append(parts, ComparisonPart{"placement", w.Phrase("calc_placement"), rows})
 		}
 	}
-	return append(parts, ComparisonPart{"stability", w.Phrase("calc_stability"), w.comparedStability(list)})
+	return append(parts, ComparisonPart{"stability", w.Phrase("calc_stability"), w.comparedStability(list)},
+		ComparisonPart{"arcs", w.Phrase("calc_arcs"), w.comparedTotals(list)})
 }
 
 // How numbers are said.
@@ -224,7 +225,7 @@ func (w *Words) comparedStability(list []Compared) []ComparisonRow {
 		of := func(d Compared) kinematics.Stability {
 			return d.Joint.Stability(d.Design, l, kinematics.CobaltChrome)
 		}
-		note := w.Phrase("calc_basis", "source", w.Source(l.Source), "basis", w.Basis(l.Basis))
+		note := w.rests(w.Source(l.Source), w.Basis(l.Basis))
 		add := func(key, phrase string, get func(kinematics.Stability) (float64, bool)) {
 			r := compared(list, key+"_"+l.Key+"_mm", w.Phrase(phrase, "load", name), sayMillimetres, func(d Compared) ComparisonValue {
 				if x, ok := get(of(d)); ok {
@@ -239,7 +240,7 @@ func (w *Words) comparedStability(list []Compared) []ComparisonRow {
 		add("jump_least", "jump_least", func(s kinematics.Stability) (float64, bool) { return s.LeastJump, true })
 		add("patch", "patch_to_rim", func(s kinematics.Stability) (float64, bool) { return s.Patch.Centre, s.Patch.Known })
 	}
-	return append(rows, w.comparedTotals(list)...)
+	return rows
 }
 
 func (w *Words) comparedTotals(list []Compared) []ComparisonRow {
@@ -250,7 +251,7 @@ func (w *Words) comparedTotals(list []Compared) []ComparisonRow {
 	var rows []ComparisonRow
 	for k, t := range totals[0] {
 		r := ComparisonRow{Key: t.Key + "_deg", Name: w.word(totalSection, t.Key), format: sayDegrees,
-			Note: w.Phrase("calc_basis", "source", w.Source(t.Source), "basis", w.Basis(t.Basis))}
+			Note: w.Phrase("calc_least", "least", w.shortDegrees(t.Least), "source", w.rests(w.Source(t.Source), w.Basis(t.Basis)))}
 		for i := range list {
 			t := totals[i][k]
 			v := w.number(sayDegrees, t.Arc.Degrees())

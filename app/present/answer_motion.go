@@ -22,11 +22,16 @@ func (w *Words) RequirementNote(r motion.Requirement) string {
 	if !r.Converted {
 		basis = w.Phrase("list", "first", basis, "rest", w.Phrase("not_converted"))
 	}
+	return w.rests(r.Source, basis)
+}
+
+// rests joins a source and what its values rest on, which it may say itself.
+func (w *Words) rests(source, basis string) string {
 	switch {
-	case r.Source == "":
+	case source == "":
 		return basis
-	case strings.Contains(r.Source, basis): // it says so itself
-		return r.Source
+	case strings.Contains(source, basis):
+		return source
 	}
-	return w.Phrase("calc_basis", "source", r.Source, "basis", basis)
+	return w.Phrase("calc_basis", "source", source, "basis", basis)
 }

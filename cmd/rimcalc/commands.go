@@ -9,7 +9,9 @@ func (t *terminal) commands() []*cli.Command {
 		t.limits(),
 		t.target(),
 		t.placement(),
+		t.compare(),
 		t.sweep(),
+		t.cohort(),
 		t.evidence(),
 		t.demo(),
 	}

@@ -1,0 +1,70 @@
+package main
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+func TestDesignsStandSideBySideWithTheirDifferencesFromTheBase(t *testing.T) {
+	args := []string{"compare", "--sample", "stemmed-and-resurfacing", "--no-share"}
+	a := jsonOf[comparisonRecord](t, "", args...)
+	b := jsonOf[comparisonRecord](t, "", append(args, "--base", "B")...)
+	if a.Base != "A" || b.Base != "B" || len(a.Rows) < 30 || len(a.Rows) != len(b.Rows) {
+		t.Fatalf("bases %s, %s, %d rows", a.Base, b.Base, len(a.Rows))
+	}
+	counted := 0
+	for i, row := range a.Rows {
+		if len(row.Values) != 2 || row.Values[0].Design != "A" || row.Values[0].Text == "" {
+			t.Fatalf("row %+v", row)
+		}
+		other := b.Rows[i]
+		if row.Key != other.Key || (row.Values[1].Difference == nil) != (other.Values[0].Difference == nil) {
+			t.Errorf("rows %+v and %+v", row, other)
+			continue
+		}
+		if d := row.Values[1].Difference; d != nil {
+			counted++
+			if math.Abs(*d+*other.Values[0].Difference) > 1e-9 || *row.Values[0].Difference != 0 {
+				t.Errorf("%s differs by %g one way and %g the other", row.Key, *d, *other.Values[0].Difference)
+			}
+		}
+		if row.Part == "motions" && row.Values[0].State == "" {
+			t.Errorf("%s has no standing", row.Key)
+		}
+	}
+	if counted < 20 {
+		t.Errorf("only %d differences", counted)
+	}
+}
+
+func TestComparedRowsAreTheSameAsCSVAndHaveNoFormula(t *testing.T) {
+	text := strings.Replace(demoCase(), `"name": "Stemmed 32 mm"`, `"name": "=1+1"`, 1)
+	rows := rowsOf(t, calc(t, text, "compare", "--case", "-", "--no-share", "--csv"))
+	a := jsonOf[comparisonRecord](t, text, "compare", "--case", "-", "--no-share")
+	if len(rows) != 2*len(a.Rows) {
+		t.Fatalf("%d rows of CSV, %d of JSON", len(rows), len(a.Rows))
+	}
+	for i, row := range rows {
+		want := a.Rows[i/2].Values[i%2]
+		if got, err := strconv.ParseFloat(row["value"], 64); (want.Value == nil) != (row["value"] == "") || want.Value != nil && (err != nil || got != *want.Value) {
+			t.Errorf("%s %s: CSV %q, JSON %v", row["quantity"], row["design"], row["value"], want.Value)
+		}
+		if row["design"] == "A" && row["design_name"] != "'=1+1" {
+			t.Errorf("name %q", row["design_name"])
+		}
+	}
+}
+
+func TestTheComparisonTextSaysVerdictsDifferencesAndSources(t *testing.T) {
+	r := calc(t, "", "compare", "--motion", "low_chair", "--seed", "3")
+	for _, want := range []string{"Serves the one motion required", "Does not serve the one motion required", "short (−", "± ", "Roach and Miles", "assumed", "ISO 21535, from memory", "not a medical device"} {
+		if r.code != fine || !strings.Contains(r.out, want) {
+			t.Errorf("code %d, no %q in\n%s", r.code, want, r.out)
+		}
+	}
+	if again := calc(t, "", "compare", "--motion", "low_chair", "--seed", "3", "--workers", "1"); again != r {
+		t.Error("another number of cores gives another answer")
+	}
+}
