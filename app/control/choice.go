@@ -17,7 +17,7 @@ type Pick struct {
 	Hint   *Hint
 
 	name, help string
-	choose     *widget.Select
+	choose     *Select
 	silent     bool
 	drawn
 }
@@ -25,7 +25,7 @@ type Pick struct {
 // NewPick returns a choice that shows the first word.
 func NewPick(name, help string, words []string) *Pick {
 	p := &Pick{name: name, help: help}
-	p.choose = widget.NewSelect(words, func(word string) {
+	p.choose = NewSelect(words, func(word string) {
 		if i := slices.Index(words, word); p.Change != nil && !p.silent && i >= 0 {
 			p.Change(i)
 		}
@@ -74,16 +74,30 @@ func (p *Pick) word(l look) word { return word{text: p.name, size: l.text, colou
 
 func (r *pickRenderer) MinSize() fyne.Size {
 	w, c := r.p.word(lookOf(r.p)), r.p.choose.MinSize()
+	if r.p.stacked(r.p.Size().Width) {
+		return fyne.NewSize(max(w.wide(), c.Width), w.high()+c.Height)
+	}
 	return fyne.NewSize(w.wide()+8+c.Width, max(w.high(), c.Height))
+}
+
+// stacked reports whether the choice stands under its name, for want of room
+// beside it.
+func (p *Pick) stacked(wide float32) bool {
+	return wide > 0 && p.name != "" && p.word(lookOf(p)).wide()+8+p.choose.Longest() > wide
 }
 
 func (r *pickRenderer) Layout(size fyne.Size) {
 	c := r.p.choose.MinSize()
-	w := min(max(c.Width, size.Width*0.55), size.Width-r.p.word(lookOf(r.p)).wide()-8)
+	if r.p.stacked(size.Width) {
+		put(r.p.choose, 0, size.Height-c.Height, size.Width, c.Height)
+		return
+	}
+	w := min(max(c.Width, size.Width*0.55, r.p.choose.Longest()), size.Width-r.p.word(lookOf(r.p)).wide()-8)
 	put(r.p.choose, size.Width-w, 0, w, size.Height)
 }
 
 func (r *pickRenderer) Refresh() {
+	r.p.choose.Hint, r.p.choose.Help = r.p.Hint, r.p.help
 	r.Layout(r.p.Size())
 	canvas.Refresh(r.p)
 	r.p.redraw()
@@ -91,6 +105,9 @@ func (r *pickRenderer) Refresh() {
 
 // paint draws the name.
 func (p *Pick) paint(k ink, l look, at fyne.Position) {
-	w := p.word(l)
-	k.text(at.X, at.Y+(p.Size().Height-w.high())/2, w)
+	w, y := p.word(l), at.Y
+	if !p.stacked(p.Size().Width) {
+		y += (p.Size().Height - w.high()) / 2
+	}
+	k.text(at.X, y, w)
 }

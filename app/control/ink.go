@@ -101,6 +101,9 @@ func (k ink) text(x, y float32, w word) {
 	if w.text == "" {
 		return
 	}
+	if inked != nil {
+		note(Inked{Text: w.text, X: x, Y: y, Wide: w.wide(), High: w.high()})
+	}
 	w.scale = k.scale
 	img := k.words.of(w)
 	at := image.Pt(k.px(x), k.px(y))

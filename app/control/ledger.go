@@ -47,8 +47,8 @@ func (l *Ledger) CreateRenderer() fyne.WidgetRenderer {
 }
 
 type ledgerRow struct {
-	name, value *canvas.Text
-	below       *widget.Label
+	value       *canvas.Text
+	name, below *widget.Label
 	rule        *canvas.Rectangle
 }
 
@@ -67,11 +67,13 @@ func (r *ledgerRenderer) Layout(size fyne.Size) {
 	y := float32(0)
 	r.l.feet = r.l.feet[:0]
 	for i, w := range r.rows {
+		pad, value := lookOf(r.l).th.Size("innerPadding"), w.value.MinSize()
+		wide := size.Width - value.Width - 8
+		w.name.Resize(fyne.NewSize(wide+2*pad, 1))
 		h := w.name.MinSize().Height
-		w.name.Move(fyne.NewPos(0, y+4))
-		w.value.Move(fyne.NewPos(size.Width-w.value.MinSize().Width, y+4))
-		y += h + 4
-		pad := lookOf(r.l).th.Size("innerPadding")
+		put(w.name, -pad, y+4-pad, wide+2*pad, h)
+		put(w.value, size.Width-value.Width, y+4, value.Width, value.Height)
+		y += h - 2*pad + 4
 		w.below.Resize(fyne.NewSize(size.Width+2*pad, 1))
 		h = w.below.MinSize().Height
 		put(w.below, -pad, y-pad+1, size.Width+2*pad, h)
@@ -87,7 +89,8 @@ func (r *ledgerRenderer) Layout(size fyne.Size) {
 func (r *ledgerRenderer) Refresh() {
 	k := lookOf(r.l)
 	for len(r.rows) < len(r.l.lines) {
-		w := ledgerRow{new(canvas.Text), new(canvas.Text), widget.NewLabel(""), new(canvas.Rectangle)}
+		w := ledgerRow{new(canvas.Text), widget.NewLabel(""), widget.NewLabel(""), new(canvas.Rectangle)}
+		w.name.Wrapping, w.name.SizeName = fyne.TextWrapWord, "helperText"
 		w.below.Wrapping, w.below.SizeName, w.below.Importance = fyne.TextWrapWord, "helperText", widget.LowImportance
 		r.rows = append(r.rows, w)
 		r.all = append(r.all, w.name, w.value, w.below, w.rule)
@@ -101,7 +104,9 @@ func (r *ledgerRenderer) Refresh() {
 			continue
 		}
 		e := r.l.lines[i]
-		w.name.Text, w.name.Color, w.name.TextSize = e.Name, k.Ink, k.caption
+		if w.name.Text != e.Name {
+			w.name.SetText(e.Name)
+		}
 		w.value.Text, w.value.Color, w.value.TextSize, w.value.TextStyle.Bold = e.Value, k.Ink, k.caption, !e.Grey
 		if e.Grey {
 			w.value.Color = k.Soft

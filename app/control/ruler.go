@@ -37,6 +37,7 @@ type Ruler struct {
 	hidden    bool // the needle
 
 	focused bool
+	above   func() bool // its title stands on a line of its own
 	drawn
 }
 

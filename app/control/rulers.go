@@ -15,10 +15,13 @@ import (
 type Rulers struct {
 	widget.BaseWidget
 
+	OnGrow func() // the column has become taller
+
 	rows    []rulerRow
 	raster  *canvas.Raster
 	picture *image.RGBA
 	words   wordCache
+	stacked fyne.Size // the width, and size of letters, at which titles needed a line of their own
 }
 
 // rulerRow is a ruler, or a caption alone.
@@ -39,6 +42,7 @@ func NewRulers() *Rulers {
 // Add adds a ruler at the foot.
 func (s *Rulers) Add(r *Ruler) {
 	r.drawnBy(s.redraw)
+	r.above = s.titlesAbove
 	s.rows = append(s.rows, rulerRow{ruler: r})
 }
 
@@ -81,9 +85,49 @@ const (
 	rulerFoot = 14
 )
 
+// titlesAbove reports whether the titles stand on a line of their own. Once there
+// was no room between the ends they keep it until the column is of another
+// width, so that nothing jumps while a value changes.
+func (s *Rulers) titlesAbove() bool { return s.stacked == s.measure() && s.stacked.Width > 0 }
+
+func (s *Rulers) measure() fyne.Size { return fyne.NewSize(s.Size().Width, lookOf(s).caption) }
+
+// Fit makes room for titles that have come to lie over the words beside them.
+func (s *Rulers) Fit() {
+	if s.Size().Width <= 0 || s.titlesAbove() {
+		return
+	}
+	l := lookOf(s)
+	for _, row := range s.rows {
+		if r := row.ruler; r != nil && !r.fits(l, s.Size().Width) {
+			s.stacked = s.measure()
+			s.Refresh()
+			if s.OnGrow != nil {
+				s.OnGrow()
+			}
+			return
+		}
+	}
+}
+
+// fits reports whether the title of a ruler has room beside the words of its
+// ends: in the middle with two of them, else beside the one.
+func (r *Ruler) fits(l look, wide float32) bool {
+	of := func(text string, bold bool) float32 { return word{text: text, size: l.caption, bold: bold}.wide() }
+	low, high, title := of(r.low.Text, true), of(r.high.Text, true), of(r.title, false)
+	const gap = 6
+	if r.low.Asked && r.high.Asked {
+		return title/2+max(low, high)+gap <= wide/2
+	}
+	return title+low+high+gap <= wide
+}
+
 func (s *Rulers) high(row rulerRow, l look) float32 {
 	size := fyne.MeasureText("0", l.caption, fyne.TextStyle{})
 	if row.ruler != nil {
+		if s.titlesAbove() {
+			size.Height *= 2
+		}
 		size.Height += rulerFoot
 	}
 	return whole(size).Height
@@ -147,6 +191,11 @@ func (r *Ruler) paint(k ink, l look) {
 		k.rect(0, top, wide, r.Size().Height, l.th.Color(colourFocus, variant()))
 	}
 	head := fyne.MeasureText("0", l.caption, fyne.TextStyle{}).Height
+	above := r.above != nil && r.above()
+	if above {
+		r.paintTitle(k, l, top, true)
+		top += head
+	}
 	y := top + head + 2
 	k.rect(0, y, wide, rulerBar, l.th.Color(colourSeparator, variant()))
 	stretch := func(low, high float64, thick float32, c color.Color) {
@@ -159,7 +208,9 @@ func (r *Ruler) paint(k ink, l look) {
 	for i, e := range []Reach{r.low, r.high} {
 		r.paintEnd(k, l, i, e, top, y)
 	}
-	r.paintTitle(k, l, top)
+	if !above {
+		r.paintTitle(k, l, top, false)
+	}
 	if r.hidden {
 		return
 	}
@@ -189,10 +240,11 @@ func (r *Ruler) paintEnd(k ink, l look, side int, e Reach, top, y float32) {
 
 // paintTitle draws the title in the middle; that of a ruler with one end stands
 // on the empty side.
-func (r *Ruler) paintTitle(k ink, l look, top float32) {
+func (r *Ruler) paintTitle(k ink, l look, top float32, alone bool) {
 	t := word{text: r.title, size: l.caption, colour: opaque(l.Soft)}
 	x := (r.Size().Width - t.wide()) / 2
 	switch {
+	case alone:
 	case r.high.Asked && !r.low.Asked:
 		x = 0
 	case r.low.Asked && !r.high.Asked:

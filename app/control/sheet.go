@@ -47,7 +47,7 @@ type Sheet struct {
 	picture *image.RGBA
 	words   wordCache
 	tops    []float32 // of each row, and the foot of the last
-	below   [][]string
+	lines   []rowLines
 	wide    float32 // at which they were laid out
 	widths  widths
 }
@@ -95,38 +95,6 @@ const (
 	sheetIndent = sheetInset + sheetBox + 7
 )
 
-// indent is where a row's words begin.
-func (r *SheetRow) indent() float32 {
-	if r.Boxed || r.Marked {
-		return sheetIndent
-	}
-	return sheetInset
-}
-
-// arrange wraps the words and places the rows in a width.
-func (s *Sheet) arrange(wide float32) {
-	l := lookOf(s)
-	s.wide = wide
-	s.tops, s.below = s.tops[:0], s.below[:0]
-	y := float32(0)
-	line := word{size: l.text}.high()
-	small := word{size: l.caption}.high()
-	for i := range s.rows {
-		r := &s.rows[i]
-		s.tops = append(s.tops, y)
-		var lines []string
-		if r.Below != "" {
-			lines = s.widths.wrap(r.Below, l.caption, wide-r.indent()-sheetInset)
-		}
-		s.below = append(s.below, lines)
-		if r.Heading && i > 0 {
-			y += 2 * sheetGap
-		}
-		y += line + small*float32(len(lines)) + 2*sheetGap
-	}
-	s.tops = append(s.tops, y)
-}
-
 // Paint draws the sheet in device pixels. The image is used again.
 func (s *Sheet) Paint(w, h int) image.Image {
 	if s.picture == nil || s.picture.Rect.Dx() != w || s.picture.Rect.Dy() != h {
@@ -146,50 +114,6 @@ func (s *Sheet) Paint(w, h int) image.Image {
 		s.paintRow(k, l, i)
 	}
 	return s.picture
-}
-
-func (s *Sheet) paintRow(k ink, l look, i int) {
-	r, y, wide := &s.rows[i], s.tops[i], s.Size().Width
-	separator := l.th.Color(colourSeparator, variant())
-	if r.Heading {
-		if i > 0 {
-			y += 2 * sheetGap
-		}
-		k.text(sheetInset, y+sheetGap, cut(word{text: r.Name, size: l.text, bold: true, colour: opaque(l.Ink)}, wide-2*sheetInset))
-		return
-	}
-	high := s.tops[i+1] - y
-	switch {
-	case s.focused && s.cursor == i:
-		k.rect(0, y, wide, high, l.th.Color(colourFocus, variant()))
-	case r.Chosen:
-		k.rect(0, y, wide, high, l.Paper)
-		k.rect(0, y, 2, high, l.Designs[0].Text)
-	}
-	tone := l.Ink
-	if r.Grey {
-		tone = l.Soft
-	}
-	value := word{text: r.Value, size: l.text, bold: !r.Grey, colour: opaque(tone)}
-	room := wide - r.indent() - sheetInset
-	if r.Value != "" {
-		value = cut(value, room*0.62)
-		k.text(wide-sheetInset-value.wide(), y+sheetGap, value)
-		room -= value.wide() + 8
-	}
-	line := word{size: l.text}.high()
-	k.text(r.indent(), y+sheetGap, cut(word{text: r.Name, size: l.text, colour: opaque(tone)}, room))
-	for n, text := range s.below[i] {
-		small := word{text: text, size: l.caption, colour: opaque(l.Soft)}
-		k.text(r.indent(), y+sheetGap+line+float32(n)*small.high(), small)
-	}
-	if r.Boxed {
-		s.paintBox(k, l, r.Ticked, y+sheetGap+(line-sheetBox)/2)
-	}
-	if r.Marked {
-		s.paintMark(k, l, r.State, y+sheetGap+line/2)
-	}
-	k.rect(r.indent(), y+high-1, wide-r.indent(), 1, separator)
 }
 
 func (s *Sheet) paintBox(k ink, l look, ticked bool, y float32) {

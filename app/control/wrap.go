@@ -52,6 +52,7 @@ func cut(w word, wide float32) word {
 	if w.wide() <= wide {
 		return w
 	}
+	note(Inked{Text: w.text, Wide: w.wide(), Short: true})
 	runes := []rune(w.text)
 	for len(runes) > 1 {
 		runes = runes[:len(runes)-1]

@@ -72,6 +72,9 @@ var Numbers = []Number{
 	{"thigh_globe", []Rest{Derived}},
 	{"rim_clock_chart", []Rest{Derived}},
 	{"margin_track", []Rest{Derived}},
+	{"ratio_chart", []Rest{Derived}},
+	{"arc_chart", []Rest{Derived}},
+	{"difference", []Rest{Derived}},
 }
 
 // Cited is one thing a number rests on.
@@ -133,6 +136,8 @@ var chartKinds = []struct{ begins, number string }{
 	{"thigh_globe", "thigh_globe"},
 	{"rim_clock", "rim_clock_chart"},
 	{"limit_rulers", "limit"},
+	{"head_neck_ratio", "ratio_chart"},
+	{"cup_arc", "arc_chart"},
 }
 
 // NumberOf returns the key of the number that a line shows, by the line's key;

@@ -55,7 +55,8 @@ func newAnswers(c *Context) *answers {
 	tabs := container.New(control.Flow{Gap: 4}, a.tabs[0], a.tabs[1], a.tabs[2])
 	a.info = c.infoButton(func() string { return present.NumberOfChart(a.plots.kind.Key) })
 	a.object = container.New(&answersLayout{a, tabs}, headline, summary, tabs,
-		a.limits.rulers, a.limits.scroll, a.plots.choose, a.info, a.plots.plot)
+		a.limits.column, a.limits.scroll, a.plots.choose, a.info, a.plots.plot)
+	a.limits.rulers.OnGrow = a.object.Refresh
 	a.limits.scroll.Hide()
 	return a
 }
@@ -162,15 +163,15 @@ func (l *answersLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	if both {
 		body = rulers
 	}
-	setVisible(a.limits.rulers, open == tabRulers)
+	setVisible(a.limits.column, open == tabRulers)
 	setVisible(a.limits.scroll, open == tabList)
 	setVisible(a.plots.choose, both || open == tabChart)
 	setVisible(a.info, both || open == tabChart)
 	setVisible(a.plots.plot, both || open == tabChart)
 	switch open {
 	case tabRulers:
-		row(a.limits.rulers, rulers)
-		a.limits.rulers.Move(a.limits.rulers.Position().AddXY(inset, 0))
+		row(a.limits.column, min(rulers, size.Height-y))
+		a.limits.column.Move(a.limits.column.Position().AddXY(inset, 0))
 	case tabList:
 		row(a.limits.scroll, body)
 		a.limits.scroll.Move(a.limits.scroll.Position().AddXY(inset, 0))

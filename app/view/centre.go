@@ -102,6 +102,9 @@ func (m *centre) display(s *session.Snapshot) {
 func (m *centre) write() {
 	s := m.Session.Now()
 	setText(m.posture, m.Words.Posture(s.Contact))
+	if m.posture.MinSize().Height > m.posture.Size().Height+1 {
+		m.object.Refresh()
+	}
 	for i, d := range s.Case.Active() {
 		text := present.Letter(i)
 		if d.Name != "" {
@@ -145,6 +148,8 @@ func (l *centreLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	l.chips.Resize(fyne.NewSize(size.Width-2*pad, h))
 	th := l.m.Theme
 	foot := 2*fyne.MeasureText("A", th.Size(theme.SizeNameText), fyne.TextStyle{}).Height + 2*th.Size(theme.SizeNameInnerPadding)
+	l.m.posture.Resize(fyne.NewSize(size.Width, l.m.posture.Size().Height))
+	foot = max(foot, l.m.posture.MinSize().Height)
 	top := h + 2*pad
 	l.m.picture.Move(fyne.NewPos(0, top))
 	l.m.picture.Resize(fyne.NewSize(size.Width, max(size.Height-top-foot, 1)))

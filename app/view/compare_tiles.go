@@ -174,7 +174,7 @@ func (l *lineupLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	h := control.Flow{Gap: 4}.HeightFor(l.row.Objects, size.Width-2*pad)
 	l.row.Move(fyne.NewPos(pad, pad))
 	l.row.Resize(fyne.NewSize(size.Width-2*pad, h))
-	bar := l.m.bar.object.MinSize().Height
+	bar := l.m.bar.heightAt(size.Width)
 	top := ceil(h + 2*pad)
 	l.m.picture.Move(fyne.NewPos(pad, top))
 	l.m.picture.Resize(fyne.NewSize(size.Width-2*pad, max(size.Height-top-bar-2, 1)))

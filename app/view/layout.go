@@ -37,7 +37,7 @@ func (c *caution) restyle() {
 
 // Widths of the columns, before the text is enlarged.
 const (
-	stripWidth   = 52
+	stripWidth   = 58
 	panelWidth   = 300
 	answersWidth = 380
 	mostAnswers  = 560 // in the widest windows
@@ -79,7 +79,7 @@ func (l *exploreLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	lay(c.rules[3], strip, 0, 1, body)
 	lay(e.panel.object, strip+1, 0, left, body)
 	left += strip + 1
-	bar := e.bar.object.MinSize().Height
+	bar := e.bar.heightAt(size.Width - left - right - 2)
 	lay(e.centre.object, left+1, 0, size.Width-left-right-2, body-bar)
 	lay(e.bar.object, left+1, body-bar, size.Width-left-right-2, bar)
 	lay(e.answers.object, size.Width-right, 0, right, body)

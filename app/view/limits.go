@@ -19,6 +19,7 @@ type limits struct {
 	*Context
 	lines  []*line
 	rulers *control.Rulers
+	column *container.Scroll // of the rulers
 	list   *control.Ledger
 	scroll *container.Scroll
 }
@@ -46,6 +47,7 @@ func newLimits(c *Context) *limits {
 		}
 		l.rulers.Add(n.ruler)
 	}
+	l.column = container.NewVScroll(l.rulers)
 	// The scroll bar has its own margin.
 	l.scroll = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, 0, 10), l.list))
 	return l
@@ -157,6 +159,7 @@ func (l *limits) write(s *session.Snapshot) {
 	for _, n := range l.lines {
 		n.ruler.Display(l.worded(s, rows, n.low), l.worded(s, rows, n.high))
 	}
+	l.rulers.Fit()
 	if l.scroll.Visible() {
 		l.list.Display(l.ledger(rows))
 	}

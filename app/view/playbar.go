@@ -21,7 +21,7 @@ type playbar struct {
 	transport   *Transport
 	play, pause *control.IconButton
 	back        *control.IconButton
-	choose      *widget.Select
+	choose      *control.Select
 	time        *widget.Label
 	slow        *control.Chip
 	track       *control.Board
@@ -41,14 +41,15 @@ func newPlaybar(c *Context) *playbar {
 	for _, k := range []*control.IconButton{b.play, b.pause, b.back} {
 		k.Hint = c.Hint
 	}
-	b.choose = widget.NewSelect(nil, nil)
+	b.choose = control.NewSelect(nil, nil)
 	b.choose.PlaceHolder = w.Phrase("play_choose")
+	b.choose.Hint, b.choose.Help = c.Hint, w.Phrase("play_choose_help")
 	b.choose.OnChanged = func(string) {
 		if i := b.choose.SelectedIndex(); !b.silent && i >= 0 && i < len(b.list) {
 			b.transport.Load(b.list[i])
 		}
 	}
-	b.time.SizeName, b.time.Truncation = theme.SizeNameCaptionText, fyne.TextTruncateEllipsis
+	b.time.SizeName, b.time.Wrapping = theme.SizeNameCaptionText, fyne.TextWrapWord
 	b.slow = control.NewChip(w.Phrase("play_slow"), w.Phrase("play_slow_help"), func() {
 		b.transport.SetSlow(b.transport.player.Speed() == 1)
 	})
@@ -135,41 +136,4 @@ func (b *playbar) draw(img *image.RGBA, size figure.Point, scale float64) figure
 	f.DrawStatic(img, scale)
 	f.DrawMarker(img, scale)
 	return f.Plot
-}
-
-type playbarLayout struct{ b *playbar }
-
-// trackHeight is the height of the scrub bar.
-const trackHeight = 46
-
-func (l *playbarLayout) MinSize([]fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(260, l.row()+trackHeight+10)
-}
-
-func (l *playbarLayout) row() float32 {
-	return max(l.b.choose.MinSize().Height, l.b.slow.MinSize().Height)
-}
-
-func (l *playbarLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
-	const pad = 6
-	b, x, h := l.b, float32(pad), l.row()
-	put := func(o fyne.CanvasObject, w, high float32) {
-		o.Move(fyne.NewPos(x, pad/2+(h-high)/2))
-		o.Resize(fyne.NewSize(w, high))
-	}
-	m := b.play.MinSize()
-	put(b.back, m.Width, m.Height)
-	x += m.Width
-	put(b.play, m.Width, m.Height)
-	put(b.pause, m.Width, m.Height)
-	x += m.Width + pad
-	wide := min(max((size.Width-x)*0.45, 140), 260)
-	put(b.choose, wide, b.choose.MinSize().Height)
-	x += wide + pad
-	s := b.slow.MinSize()
-	put(b.slow, s.Width, s.Height)
-	x += s.Width
-	put(b.time, max(size.Width-x, 1), b.time.MinSize().Height)
-	b.track.Move(fyne.NewPos(0, h+pad))
-	b.track.Resize(fyne.NewSize(size.Width, max(size.Height-h-pad-2, 1)))
 }

@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"rimclear/app/chart"
 	"rimclear/app/control"
@@ -19,7 +18,7 @@ import (
 // in the background, its marker with each picture.
 type plots struct {
 	*Context
-	choose *widget.Select
+	choose *control.Select
 	plot   *control.Plot
 
 	list   []chart.Chart
@@ -72,10 +71,11 @@ func newPlotsOf(c *Context, list []chart.Chart) *plots {
 	p := &plots{Context: c, plot: control.NewPlot(), list: list}
 	var titles []string
 	for _, k := range list {
-		titles = append(titles, k.Title(c.Words))
+		titles = append(titles, chartName(c, k))
 	}
 	p.kind = p.list[0]
-	p.choose = widget.NewSelect(titles, nil)
+	p.choose = control.NewSelect(titles, nil)
+	p.choose.Hint, p.choose.Help = c.Hint, c.Words.Phrase("window_choose_chart_help")
 	p.choose.SetSelectedIndex(0)
 	p.choose.OnChanged = func(string) { p.pick(p.choose.SelectedIndex()) }
 	p.plot.Resized = func(size figure.Point, scale float64, pixels image.Point) {
@@ -86,6 +86,23 @@ func newPlotsOf(c *Context, list []chart.Chart) *plots {
 	p.solver = session.NewLatest(drawStill, c.Post, p.drawn)
 	p.pace = &pacer{Context: c, every: chartEvery, do: p.ask}
 	return p
+}
+
+// chartNames are the short names of charts whose titles are too long for the
+// list of charts.
+var chartNames = map[string]string{
+	"envelope_flexion_rotation":   "window_flexion_rotation",
+	"envelope_flexion_adduction":  "window_flexion_adduction",
+	"envelope_adduction_rotation": "window_adduction_rotation",
+	"thigh_globe":                 "window_thigh_globe",
+}
+
+// chartName is what a chart is called in the list.
+func chartName(c *Context, k chart.Chart) string {
+	if key, ok := chartNames[k.Key]; ok {
+		return c.Words.Phrase(key)
+	}
+	return k.Title(c.Words)
 }
 
 // drawStill draws a static layer, away from the goroutine that draws the

@@ -384,7 +384,7 @@ func (l *aimLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		p.Resize(fyne.NewSize(size.Width-2*pad, p.MinSize().Height))
 		y += p.MinSize().Height + pad
 	}
-	foot := l.m.bar.object.MinSize().Height
+	foot := l.m.bar.heightAt(size.Width)
 	for _, o := range []fyne.CanvasObject{l.m.board, l.m.picture} {
 		o.Move(fyne.NewPos(pad, y))
 		o.Resize(fyne.NewSize(size.Width-2*pad, max(size.Height-y-pad-foot, 1)))

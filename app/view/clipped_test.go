@@ -1,0 +1,312 @@
+package view
+
+import (
+	"fmt"
+	"image"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+
+	"rimclear/app/casefile"
+	"rimclear/app/control"
+	"rimclear/app/present"
+	"rimclear/app/session"
+	"rimclear/assets"
+)
+
+// box is a part of the window, in its own units.
+type box struct{ left, top, right, bottom float32 }
+
+func boxOf(at fyne.Position, s fyne.Size) box {
+	return box{at.X, at.Y, at.X + s.Width, at.Y + s.Height}
+}
+
+// without is endless upwards and downwards, or sideways.
+const without = 1e6
+
+// and returns what two boxes share.
+func (b box) and(c box) box {
+	return box{max(b.left, c.left), max(b.top, c.top), min(b.right, c.right), min(b.bottom, c.bottom)}
+}
+
+// rounding is by how much a text may stick out: letters are narrower than the
+// boxes they are measured by.
+const rounding = 1
+
+func (b box) holds(c box) bool {
+	return c.left >= b.left-rounding && c.top >= b.top-rounding && c.right <= b.right+rounding && c.bottom <= b.bottom+rounding
+}
+
+func (b box) String() string {
+	return fmt.Sprintf("%.0f,%.0f to %.0f,%.0f", b.left, b.top, b.right, b.bottom)
+}
+
+// clipped collects the texts of which a part cannot be read.
+type clipped struct {
+	texts int
+	found []string
+	// Letters are enlarged: Compare's tiles and table then shorten names, which
+	// stand whole in the chips above them.
+	enlarged bool
+	narrow   bool // words half as large again in the least window: names of motions are longer than a column
+}
+
+func (c *clipped) add(text string, format string, args ...any) {
+	c.found = append(c.found, fmt.Sprintf("%q ", text)+fmt.Sprintf(format, args...))
+}
+
+// look visits all that is visible of an object at a place, of which only what
+// lies in clip is seen.
+func (c *clipped) look(o fyne.CanvasObject, at fyne.Position, clip box) {
+	if o == nil || !o.Visible() {
+		return
+	}
+	at = at.Add(o.Position())
+	here := boxOf(at, o.Size())
+	switch o := o.(type) {
+	case *canvas.Text:
+		c.text(o, at, clip)
+	case *fyne.Container:
+		for _, child := range o.Objects {
+			c.look(child, at, clip)
+		}
+	case *container.Scroll:
+		clip = clip.and(here)
+		if o.Direction != container.ScrollHorizontalOnly {
+			clip.top, clip.bottom = -without, without
+		}
+		if o.Direction != container.ScrollVerticalOnly {
+			clip.left, clip.right = -without, without
+		}
+		c.look(o.Content, at, clip)
+	case fyne.Widget:
+		c.widget(o, at, clip)
+	}
+}
+
+func (c *clipped) text(t *canvas.Text, at fyne.Position, clip box) {
+	if strings.TrimSpace(t.Text) == "" {
+		return
+	}
+	c.texts++
+	m, s := t.MinSize(), t.Size()
+	if s.Width > 0 {
+		switch t.Alignment {
+		case fyne.TextAlignCenter:
+			at.X += (s.Width - m.Width) / 2
+		case fyne.TextAlignTrailing:
+			at.X += s.Width - m.Width
+		}
+	}
+	if b := boxOf(at, m); !clip.holds(b) {
+		c.add(t.Text, "at %v is cut off by %v", b, clip)
+	}
+	if shortened(t.Text) {
+		c.add(t.Text, "is shortened")
+	}
+}
+
+// shortened reports whether a text was cut to fit; what ends in dots by itself
+// has a space before them.
+func shortened(s string) bool { return strings.HasSuffix(s, "…") && !strings.HasSuffix(s, " …") }
+
+// painter is a widget that draws itself.
+type painter interface {
+	fyne.Widget
+	Paint(w, h int) image.Image
+}
+
+func (c *clipped) widget(w fyne.Widget, at fyne.Position, clip box) {
+	size := w.Size()
+	if p, ok := w.(painter); ok && size.Width >= 1 && size.Height >= 1 {
+		c.painted(p, at, clip)
+	}
+	switch w.(type) {
+	case *control.Select:
+		if c.narrow {
+			return // its hint says the chosen word whole
+		}
+		clip = clip.and(boxOf(at, size))
+	case *widget.Label, *control.Told, *widget.Select, *widget.Button, *control.Number:
+		clip = clip.and(boxOf(at, size))
+	case *control.Dial, *control.Pick, *control.Chip, *control.Mode:
+		if m := w.MinSize(); size.Width > 0 && m.Width > size.Width+rounding {
+			c.add(fmt.Sprintf("%T", w), "needs a width of %.0f and has %.0f", m.Width, size.Width)
+		}
+	}
+	for _, child := range test.WidgetRenderer(w).Objects() {
+		c.look(child, at, clip)
+	}
+}
+
+// painted looks at what a widget draws by hand. It is one picture, so what lies
+// outside it is lost, and what lies over another text is not legible.
+func (c *clipped) painted(p painter, at fyne.Position, clip box) {
+	size := p.Size()
+	words := control.Record(func() { p.Paint(int(size.Width), int(size.Height)) })
+	clip = clip.and(boxOf(at, size))
+	for i, w := range words {
+		c.texts++
+		if w.Short && c.enlarged && tabular(p) {
+			continue
+		}
+		if w.Short {
+			c.add(w.Text, "is shortened in %T", p)
+			continue
+		}
+		b := boxOf(at.AddXY(w.X, w.Y), fyne.NewSize(w.Wide, w.High))
+		if !clip.holds(b) {
+			c.add(w.Text, "at %v is cut off by %v in %T", b, clip, p)
+		}
+		for _, v := range words[:i] {
+			o := boxOf(at.AddXY(v.X, v.Y), fyne.NewSize(v.Wide, v.High)).and(b)
+			if !v.Short && o.right-o.left > rounding && o.bottom-o.top > 2*rounding {
+				c.add(w.Text, "lies over %q in %T", v.Text, p)
+			}
+		}
+	}
+}
+
+// tabular reports whether a widget is one of Compare's.
+func tabular(p painter) bool {
+	switch p.(type) {
+	case *control.Tiles, *control.Grid:
+		return true
+	}
+	return false
+}
+
+// TestWhatIsCutOffIsFound checks the search itself.
+func TestWhatIsCutOffIsFound(t *testing.T) {
+	test.NewTempApp(t)
+	long := canvas.NewText("a text that is much longer than where it lies", nil)
+	inside := container.NewWithoutLayout(long)
+	label := widget.NewLabel("another text that is much longer than where it lies")
+	label.Truncation = fyne.TextTruncateEllipsis
+	label.Resize(fyne.NewSize(60, 30))
+	var c clipped
+	c.look(inside, fyne.NewPos(0, 0), box{0, 0, 60, 40})
+	c.look(label, fyne.NewPos(0, 0), box{0, 0, 60, 40})
+	if len(c.found) != 2 || c.texts != 2 {
+		t.Errorf("found %q in %d texts, want both", c.found, c.texts)
+	}
+	c = clipped{}
+	c.look(inside, fyne.NewPos(0, 0), box{0, 0, 900, 40})
+	if len(c.found) != 0 {
+		t.Errorf("found %q where there is room", c.found)
+	}
+}
+
+// pagesStage is all views on the toolkit's test driver.
+type pagesStage struct {
+	*Pages
+	*stage
+	session *session.Session
+	window  fyne.Window
+}
+
+func openPages(t testing.TB, data []byte, th *control.Theme) *pagesStage {
+	t.Helper()
+	test.NewTempApp(t)
+	fyne.CurrentApp().Settings().SetTheme(th)
+	f, err := casefile.Decode(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := &stage{}
+	s := session.New(f.Case, b.post, time.Now)
+	c := &Context{
+		Session: s, Words: present.English(), Theme: th, Post: b.post, Now: time.Now,
+		After: func(d time.Duration, f func()) func() {
+			b.later = append(b.later, later{time.Now().Add(d), f})
+			return func() {}
+		},
+	}
+	c.Hint = control.NewHint(c.After)
+	p := &pagesStage{Pages: NewPages(c, nil), stage: b, session: s}
+	p.window = test.NewTempWindow(t, p.Pages.Object())
+	p.window.SetPadded(false)
+	t.Cleanup(func() { p.Pages.Close(); s.Close() })
+	return p
+}
+
+// settled waits until what is worked out in the background is on screen.
+func (p *pagesStage) settled() {
+	for range 12 {
+		p.rest()
+		time.Sleep(15 * time.Millisecond)
+	}
+}
+
+// turned opens, one after another, what lies behind the tabs of a view, and
+// looks at each.
+func (p *pagesStage) turned(n Page, look func(tab string)) {
+	switch n {
+	case ExploreView:
+		for i := range p.Pages.Explore.answers.tabs {
+			p.Pages.Explore.answers.choose(i)
+			look(fmt.Sprint("tab ", i))
+		}
+		plots := p.Pages.Explore.answers.plots
+		for i := range plots.list {
+			plots.choose.SetSelectedIndex(i)
+			look(plots.list[i].Key)
+		}
+		plots.choose.SetSelectedIndex(0)
+		p.Pages.Explore.answers.choose(tabRulers)
+	case TargetView:
+		for i := range p.Pages.Target.verdict.tabs {
+			p.Pages.Target.verdict.turn(i)
+			look(fmt.Sprint("tab ", i))
+		}
+		p.Pages.Target.goals.turn(1)
+		look("values")
+		p.Pages.Target.goals.turn(0)
+	default:
+		look("all")
+	}
+}
+
+func TestNoTextIsCutOff(t *testing.T) {
+	sizes := []fyne.Size{{Width: 1024, Height: 700}, {Width: 1280, Height: 800}, {Width: 1920, Height: 1080}, {Width: 2560, Height: 1440}}
+	samples := assets.Cases()
+	if testing.Short() {
+		samples, sizes = samples[:1], sizes[:2]
+	}
+	for i, s := range samples {
+		for _, k := range []float32{1, 1.25, 1.5} {
+			if i > 0 && k == 1.25 {
+				continue // the first sample has the same words
+			}
+			th := &control.Theme{Brightness: control.AlwaysLight, Scale: k}
+			p := openPages(t, s.Data, th)
+			for n := range Page(viewCount) {
+				p.Pages.Open(n)
+				p.window.Resize(sizes[0])
+				p.settled()
+				p.Pages.Explore.Play.LoadKey("low_chair")
+				for _, size := range sizes {
+					p.window.Resize(size)
+					p.rest()
+					p.turned(n, func(tab string) {
+						p.rest()
+						c := clipped{narrow: k > 1.25 && size.Width < 1280, enlarged: k > 1}
+						c.look(p.Pages.Object(), fyne.NewPos(0, 0), boxOf(fyne.NewPos(0, 0), size))
+						if c.texts < 10 {
+							t.Errorf("%s, %s: only %d texts are visible", n.Key(), tab, c.texts)
+						}
+						for _, f := range c.found {
+							t.Errorf("%s, %s, text %v, %.0f×%.0f, %s: %s", s.Name, n.Key(), k, size.Width, size.Height, tab, f)
+						}
+					})
+				}
+			}
+		}
+	}
+}
