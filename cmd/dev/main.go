@@ -32,6 +32,7 @@ var commands = []command{
 	{"fuzz", "every fuzz test in turn (-for 20s each, -only NAME)", fuzz},
 	{"mutate", "deliberate faults, one at a time, each of which a test must notice (-only TEXT)", mutate},
 	{"evidence", "write assets/evidence/evidence.md, the published values beside those computed now", evidence},
+	{"check", "fresh random designs against solids and meshes that share no code with the solver (-designs 100000, -seed S)", check},
 	{"bench", "every benchmark (-only NAME, -for 1s, -count 1)", bench},
 }
 
