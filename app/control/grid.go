@@ -30,10 +30,12 @@ func (r GridRow) same(o GridRow) bool {
 
 // Grid is a table of designs side by side, drawn as one picture. The base is
 // the design the others are compared with; another one is made the base by
-// pressing the head of its column, or with the arrow keys.
+// pressing the head of its column, or with the arrow keys. A change stands under
+// its value, or where the table is dense beside it if there is room.
 type Grid struct {
 	widget.BaseWidget
 
+	Dense    bool
 	Base     string // the word over the base's column
 	BaseHelp string // what pressing the head of a column does
 	OnBase   func(i int)
@@ -78,7 +80,27 @@ const (
 	gridSpace = 5 // between a value and its change
 )
 
-func (g *Grid) high(l look) float32 { return word{size: l.caption}.high() + 2*gridGap }
+// high returns the height of a row: of two lines where it has a change or a
+// value too wide for one.
+func (g *Grid) high(l look, i int) float32 {
+	lines := float32(1)
+	_, wide := g.column(l, 0)
+	for _, c := range g.rows[i].Cells {
+		if !g.Dense && (c.Change != "" || g.widths.of(c.Value, l.caption) > wide-gridInset-2) {
+			lines = 2
+		}
+	}
+	return lines*word{size: l.caption}.high() + 2*gridGap
+}
+
+// foot returns where the last row ends.
+func (g *Grid) foot(l look) float32 {
+	y := g.head(l)
+	for i := range g.rows {
+		y += g.high(l, i)
+	}
+	return y
+}
 
 func (g *Grid) head(l look) float32 { return word{size: l.text}.high() + gridHead }
 
@@ -111,7 +133,7 @@ func (g *Grid) Paint(w, h int) image.Image {
 	k := ink{g.picture, float32(w) / g.Size().Width, &g.words}
 	if n := len(g.heads); n > 0 {
 		x, wide := g.column(l, g.base)
-		k.rect(x, 0, wide, g.head(l)+float32(len(g.rows))*g.high(l), l.Paper)
+		k.rect(x, 0, wide, g.foot(l), l.Paper)
 	}
 	for i := range g.heads {
 		g.paintHead(k, l, i)
@@ -120,7 +142,7 @@ func (g *Grid) Paint(w, h int) image.Image {
 	for i := range g.rows {
 		k.rect(0, y, g.Size().Width, 1, l.th.Color(colourSeparator, variant()))
 		g.paintRow(k, l, i, y)
-		y += g.high(l)
+		y += g.high(l, i)
 	}
 	return g.picture
 }
@@ -153,8 +175,8 @@ func (g *Grid) paintRow(k ink, l look, i int, y float32) {
 	}
 }
 
-// paintCell writes a value with its change behind it, or where both do not fit
-// the change alone.
+// paintCell writes a value with its change under it. Where the table is dense it
+// stands beside it, or where both do not fit alone.
 func (g *Grid) paintCell(k ink, l look, c GridCell, x, wide, y float32) {
 	tone := l.Ink
 	if c.Grey {
@@ -163,14 +185,24 @@ func (g *Grid) paintCell(k ink, l look, c GridCell, x, wide, y float32) {
 	value := word{text: c.Value, size: l.caption, colour: opaque(tone)}
 	change := word{text: c.Change, size: l.caption, bold: true, colour: opaque(l.Ink)}
 	right, room := x+wide-gridInset, wide-gridInset-2
-	if c.Change == "" {
-		value = cut(value, room)
-		k.text(right-value.wide(), y, value)
-		return
-	}
-	k.text(right-change.wide(), y, change)
-	if value.wide()+gridSpace+change.wide() <= room {
-		k.text(right-change.wide()-gridSpace-value.wide(), y, value)
+	line := func(w word, at, y float32) { k.text(at-w.wide(), y, w) }
+	switch {
+	case c.Change == "" && !g.Dense && value.wide() > room:
+		for n, part := range g.widths.wrap(c.Value, l.caption, room) {
+			if value.text = part; n < 2 {
+				line(cut(value, room), right, y+float32(n)*value.high())
+			}
+		}
+	case c.Change == "":
+		line(cut(value, room), right, y)
+	case !g.Dense:
+		line(cut(value, room), right, y)
+		line(change, right, y+value.high())
+	default:
+		line(change, right, y)
+		if value.wide()+gridSpace+change.wide() <= room {
+			line(value, right-change.wide()-gridSpace, y)
+		}
 	}
 }
 
@@ -223,9 +255,14 @@ func (g *Grid) MouseMoved(e *desktop.MouseEvent) {
 		g.Hint.Offer(&g.heads, g.BaseHelp, e.AbsolutePosition)
 		return
 	}
-	if i := int((e.Position.Y - g.head(l)) / g.high(l)); i < len(g.rows) {
-		g.Hint.Offer(&g.rows[i], g.rows[i].Help, e.AbsolutePosition)
+	y := g.head(l)
+	for i := range g.rows {
+		if y += g.high(l, i); e.Position.Y < y {
+			g.Hint.Offer(&g.rows[i], g.rows[i].Help, e.AbsolutePosition)
+			return
+		}
 	}
+	g.Hint.Withdraw(nil)
 }
 
 // MouseOut takes it away.
@@ -242,7 +279,7 @@ func (r *gridRenderer) Layout(size fyne.Size)        { r.g.raster.Resize(size) }
 
 func (r *gridRenderer) MinSize() fyne.Size {
 	l := lookOf(r.g)
-	return whole(fyne.NewSize(240, r.g.head(l)+float32(len(r.g.rows))*r.g.high(l)+1))
+	return whole(fyne.NewSize(240, r.g.foot(l)+1))
 }
 
 func (r *gridRenderer) Refresh() {

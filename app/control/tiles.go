@@ -152,15 +152,19 @@ func (t *Tiles) paintTile(k ink, l look, i int) {
 	k.text(x, y+first.high(), cut(word{text: b.Lines[1], size: l.caption, colour: opaque(l.Soft)}, room))
 }
 
-// paintTitle draws the design's dashes and its name in its colour.
+// paintTitle draws the design's dashes and its name in its colour, smaller where
+// there is little room.
 func (t *Tiles) paintTitle(k ink, l look, i int, at fyne.Position, size fyne.Size) {
 	const sample = 26
 	d := l.Designs[i]
 	high := word{size: l.text}.high()
 	k.dashes(at.X+tileInset, at.Y+3+high/2-1.5, sample, 3, d.Dash, d.Line)
 	x := at.X + tileInset + sample + 6
-	k.text(x, at.Y+3, cut(word{text: t.tiles[i].Title, size: l.text, bold: i == t.chosen, colour: opaque(d.Text)},
-		at.X+size.Width-tileInset-x))
+	w, room := word{text: t.tiles[i].Title, size: l.text, bold: i == t.chosen, colour: opaque(d.Text)}, at.X+size.Width-tileInset-x
+	if w.wide() > room {
+		w.size = l.caption
+	}
+	k.text(x, at.Y+3+(high-w.high())/2, cut(w, room))
 }
 
 // paintScene draws the scene and, unless free, a ring about its mark.

@@ -103,9 +103,12 @@ func (w *Words) limitCell(r, b *Rival, k int, base bool) CompareCell {
 		return CompareCell{}
 	}
 	a := r.Answers[k]
-	c := CompareCell{Value: w.Phrase("no_reading"), Grey: a.BeyondNative()}
+	c := CompareCell{Value: w.word(statusSection, "not_reached"), Grey: a.BeyondNative()}
 	switch {
 	case !a.Reached:
+		if a.Limit.Status == kinematics.StartsInContact {
+			c.Value = w.word(statusSection, "contact_at_start")
+		}
 		return c
 	case c.Grey:
 		c.Value = w.Phrase("compare_beyond", "native", w.native(a))

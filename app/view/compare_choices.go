@@ -108,6 +108,7 @@ func newChoices(c *Context, of *contest) *choices {
 func (p *choices) weighed() {
 	p.list.Refresh()
 	if p.weighing.group.Open() {
+		p.scroll.Refresh() // it is as long as what is in it
 		p.scroll.ScrollToOffset(fyne.NewPos(0, p.weighing.group.Position().Y))
 	}
 }

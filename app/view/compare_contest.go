@@ -170,9 +170,11 @@ func (l *contestLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.New
 // stays where it is.
 const comparisonLines = 7
 
-// leastComparison is the height under which a chart of several designs cannot
-// be read.
-const leastComparison = 250
+// Heights under which a chart of up to two designs, and of more, cannot be read.
+const (
+	leastComparison = 320
+	leastOfMany     = 440
+)
 
 func (l *contestLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	v, th := l.v, l.v.Theme
@@ -187,9 +189,15 @@ func (l *contestLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	v.headline.Resize(fyne.NewSize(size.Width, 1))
 	put(v.headline, 0, size.Width, max(v.headline.MinSize().Height, comparisonLines*line+2*inset))
 	wide := size.Width - 2*inset
-	table, tabs := v.table.MinSize().Height, v.tabs[0].MinSize().Height
-	choose := v.plots.choose.MinSize().Height
-	both := size.Height-y-table-choose-12 >= leastComparison
+	tabs, choose := v.tabs[0].MinSize().Height, v.plots.choose.MinSize().Height
+	least := float32(leastComparison)
+	if len(v.rivals) > 2 {
+		least = leastOfMany
+	}
+	v.table.Dense = true
+	both := size.Height-y-v.table.MinSize().Height-choose-12 >= least
+	v.table.Dense = both
+	table := v.table.MinSize().Height
 	setVisible(l.row, !both)
 	for i, t := range v.tabs {
 		t.SetChosen(i == v.open)
