@@ -7,6 +7,7 @@ import "github.com/urfave/cli/v3"
 func (t *terminal) commands() []*cli.Command {
 	return []*cli.Command{
 		t.limits(),
+		t.envelope(),
 		t.target(),
 		t.placement(),
 		t.compare(),
