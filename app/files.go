@@ -1,9 +1,7 @@
 package app
 
 import (
-	"fmt"
-	"io/fs"
-	"os"
+	"errors"
 	"path/filepath"
 	"strings"
 
@@ -12,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/storage"
 
 	"rimclear/app/casefile"
+	"rimclear/app/store"
 	"rimclear/kinematics"
 )
 
@@ -39,7 +38,10 @@ func (w *Window) leave(go_ func()) {
 
 // newCase begins on a case with every value at its default.
 func (w *Window) newCase() {
-	w.leave(func() { w.session.Begin(casefile.File{Case: kinematics.Default()}, "") })
+	w.leave(func() {
+		w.hold("", "")
+		w.session.Begin(casefile.File{Case: kinematics.Default()}, "")
+	})
 }
 
 // openSample begins on a built-in case.
@@ -47,6 +49,7 @@ func (w *Window) openSample(i int) {
 	w.leave(func() {
 		f, err := sample(i)
 		if err == nil {
+			w.hold("", "")
 			w.session.Begin(f, "")
 		}
 		w.complain(err)
@@ -54,24 +57,38 @@ func (w *Window) openSample(i int) {
 }
 
 // OpenFile begins on the case in a file. If it cannot be read the case on
-// screen stays.
+// screen stays. What is worth knowing of the file is told.
 func (w *Window) OpenFile(path string) error {
-	f, err := casefile.Open(path)
-	if err != nil {
-		return err
-	}
 	if whole, err := filepath.Abs(path); err == nil {
 		path = whole
 	}
+	data, err := store.Read(path, casefile.MaxBytes)
+	if err != nil {
+		return err
+	}
+	f, err := casefile.Decode(data)
+	if err != nil {
+		return err
+	}
+	f = withoutNote(f)
+	shared := w.hold(path, store.MarkOf(data))
 	w.session.Begin(f, path)
-	w.remember(path)
+	w.at(path)
+	words := w.context.Words
+	if shared {
+		w.tell(words.Phrase("file_shared_title"), words.Phrase("file_shared", "file", path))
+	}
+	if unknown := f.Unknown(); len(unknown) > 0 {
+		w.tell(words.Phrase("file_unknown_title"), words.Phrase("file_unknown", "fields", strings.Join(unknown, ", ")))
+	}
 	return nil
 }
 
-// remember notes where the last file lies.
-func (w *Window) remember(path string) {
+// at notes the file the window is at, for the next dialog and the menu.
+func (w *Window) at(path string) {
 	w.settings.Folder = filepath.Dir(path)
 	w.saveSettings()
+	w.recall(path)
 }
 
 // complain shows an error, if there is one.
@@ -115,61 +132,61 @@ func (w *Window) show(d *dialog.FileDialog) {
 // save writes the case to its file, or asks for one.
 func (w *Window) save() {
 	if path := w.session.Now().Path; path != "" {
-		w.complain(w.SaveFile(path))
+		w.saveTo(path)
 		return
 	}
 	w.saveAs()
 }
 
-// SaveFile writes the case to a file and makes that the case's own.
+// SaveFile writes the case to a file, whatever is there, and makes that the
+// case's own.
 func (w *Window) SaveFile(path string) error {
-	if err := casefile.Save(path, w.session.File()); err != nil {
+	data, err := casefile.Encode(withoutNote(w.session.File()))
+	if err != nil {
 		return err
 	}
+	err = store.Write(path, data)
+	if fault := (*store.Fault)(nil); err != nil && !(errors.As(err, &fault) && fault.Replaced()) {
+		return err
+	}
+	w.hold(path, store.MarkOf(data))
 	w.session.Saved(path)
-	w.remember(path)
-	return nil
+	w.at(path)
+	return err
 }
 
+// saveAs asks for a file. The dialog opens it for writing, which, with the
+// storage of this program (whole), does nothing to it.
 func (w *Window) saveAs() {
 	d := dialog.NewFileSave(func(u fyne.URIWriteCloser, err error) {
 		if u == nil || err != nil {
 			w.complain(err)
 			return
 		}
-		// The dialog has made the file; our own writing replaces it whole.
 		path := u.URI().Path()
-		if err := u.Close(); err != nil {
-			w.complain(err)
-			return
-		}
-		path, err = withEnding(path)
-		if err == nil {
-			err = w.SaveFile(path)
-		}
-		w.complain(err)
+		w.complain(u.Close())
+		w.saveNamed(path)
 	}, w.window)
 	d.SetFileName(w.suggestion())
 	d.SetFilter(storage.NewExtensionFileFilter([]string{".json"}))
 	w.show(d)
 }
 
-// withEnding adds the ending of our files to a name without any, in place of
-// the empty file the dialog has made. A file that is there already stays.
-func withEnding(path string) (string, error) {
+// saveNamed writes the case to the file that was named, with the ending of our
+// files where it was named without one. The dialog has asked about the name as
+// it was typed; about the whole one it is asked here.
+func (w *Window) saveNamed(path string) {
 	if strings.HasSuffix(path, ".json") {
-		return path, nil
+		w.saveTo(path)
+		return
 	}
-	whole := path + casefile.Extension
-	if _, err := os.Stat(whole); err == nil {
-		return "", fmt.Errorf("%s: %w", whole, fs.ErrExist)
+	path += casefile.Extension
+	if !isFile(path) {
+		w.saveTo(path)
+		return
 	}
-	if s, err := os.Stat(path); err == nil && s.Size() == 0 {
-		if err := os.Remove(path); err != nil {
-			return "", err
-		}
-	}
-	return whole, nil
+	words := w.context.Words
+	w.ask(words.Phrase("file_overwrite_title"), words.Phrase("file_exists", "file", path), w.overwriting(path)...)
 }
 
 // suggestion is a file name for the case.

@@ -19,6 +19,7 @@ type menu struct {
 	undo, redo *fyne.MenuItem
 	remove     *fyne.MenuItem
 	add        *fyne.MenuItem
+	discard    *fyne.MenuItem
 	brightness [3]*fyne.MenuItem
 	shown      string // what display last showed
 }
@@ -48,16 +49,21 @@ func (m *menu) file(w *Window) *fyne.Menu {
 			samples.ChildMenu.Items = append(samples.ChildMenu.Items, fyne.NewMenuItem(label(f), func() { w.openSample(i) }))
 		}
 	}
+	m.discard = item(w, "file_discard", nil, "", 0)
+	m.discard.ChildMenu = fyne.NewMenu("")
 	quit := item(w, "window_quit", w.quit, fyne.KeyQ, ctrl)
 	quit.IsQuit = true
 	return fyne.NewMenu(w.context.Words.Phrase("window_file"),
 		item(w, "window_new", w.newCase, fyne.KeyN, ctrl),
 		item(w, "window_open", w.open, fyne.KeyO, ctrl),
+		w.recent.item,
 		samples,
 		item(w, "window_read_recording", w.readRecording, fyne.KeyI, ctrl),
+		m.discard,
 		fyne.NewMenuItemSeparator(),
 		item(w, "window_save", w.save, fyne.KeyS, ctrl),
 		item(w, "window_save_as", w.saveAs, fyne.KeyS, ctrlShift),
+		item(w, "file_label", w.askLabel, fyne.KeyL, ctrl),
 		fyne.NewMenuItemSeparator(),
 		quit)
 }
@@ -136,8 +142,21 @@ func (m *menu) display(w *Window) {
 	for i, item := range m.brightness {
 		item.Checked = control.Brightness(i) == b
 	}
-	if s := m.undo.Label + "\n" + m.redo.Label + string(rune('0'+n)) + string(rune('0'+b)); s != m.shown {
+	m.discard.ChildMenu.Items = w.discards()
+	m.discard.Disabled = len(m.discard.ChildMenu.Items) == 0
+	kept := ""
+	for _, i := range m.discard.ChildMenu.Items {
+		kept += i.Label + "\n"
+	}
+	if s := m.undo.Label + "\n" + m.redo.Label + string(rune('0'+n)) + string(rune('0'+b)) + kept; s != m.shown {
 		m.shown = s
+		m.refresh()
+	}
+}
+
+// refresh draws the menu anew, once there is one.
+func (m *menu) refresh() {
+	if m.main != nil {
 		m.main.Refresh()
 	}
 }

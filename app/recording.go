@@ -2,6 +2,7 @@ package app
 
 import (
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -19,6 +20,34 @@ const mostRecording = 32 << 20
 
 // recordingEndings are how the names of recordings end.
 var recordingEndings = []string{".csv", ".txt", ".tsv", ".mot", ".sto", ".dat"}
+
+// isRecording reports whether a file's name ends as those of recordings do.
+func isRecording(path string) bool {
+	return slices.Contains(recordingEndings, strings.ToLower(filepath.Ext(path)))
+}
+
+// dropped opens a case file, or reads a recording, that was dropped on the
+// window.
+func (w *Window) dropped(_ fyne.Position, files []fyne.URI) {
+	words := w.context.Words
+	switch {
+	case len(files) == 0:
+	case len(files) > 1 || files[0].Scheme() != "file":
+		w.tell(words.Phrase("file_drop_title"), words.Phrase("file_drop"))
+	case isRecording(files[0].Path()):
+		w.complain(w.OpenRecording(files[0].Path()))
+	default:
+		w.leave(func() { w.complain(w.OpenFile(files[0].Path())) })
+	}
+}
+
+// discards are the items that take a recording out of the case.
+func (w *Window) discards() (items []*fyne.MenuItem) {
+	for _, r := range w.session.File().Recordings {
+		items = append(items, fyne.NewMenuItem(r.Name, func() { w.session.Discard(r.Key) }))
+	}
+	return items
+}
 
 // readRecording asks for the file of a recording.
 func (w *Window) readRecording() {

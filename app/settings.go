@@ -33,7 +33,6 @@ func (w *Window) loadSettings() {
 }
 
 func (w *Window) saveSettings() {
-	w.settings.LastCase = w.session.Now().Path
 	if w.home != "" {
 		w.complain(w.home.SaveSettings(w.settings))
 	}

@@ -9,6 +9,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
 
 	"rimclear/app/casefile"
 	"rimclear/app/control"
@@ -31,7 +32,12 @@ type Window struct {
 	menu     menu
 	home     store.Home // "" where no folder could be made
 	settings store.Settings
+	place    place
+	recent   *recent
 	autosave *autosave
+	crashed  bool // the last window did not come to its end
+	unread   bool // what was kept cannot be read
+	shared   bool // another window has the file open
 	state    *stateFile
 	closed   bool
 }
@@ -45,15 +51,28 @@ func Run(a fyne.App, args []string, complain io.Writer) int {
 	}
 	w := New(a, time.Now, fyne.Do)
 	if len(args) == 1 {
-		if err := w.OpenFile(args[0]); err != nil {
+		if err := w.openGiven(args[0]); err != nil {
 			fmt.Fprintln(complain, "rimclear:", err)
 			w.Close()
 			return 2
 		}
 	}
+	w.greet()
 	w.window.ShowAndRun()
 	w.Close()
 	return 0
+}
+
+// openGiven begins on the file the program was started with. Work that is in no
+// file stays where it is kept, for another start.
+func (w *Window) openGiven(path string) error {
+	if w.session.Now().Unsaved && w.autosave.desk != nil {
+		if err := w.autosave.move(w.home); err != nil {
+			return err
+		}
+		w.crashed = false
+	}
+	return w.OpenFile(path)
 }
 
 // Size of the window at the first start.
@@ -64,6 +83,7 @@ const firstWidth, firstHeight = 1280, 800
 func New(a fyne.App, clock func() time.Time, post func(func())) *Window {
 	w := &Window{app: a}
 	w.loadSettings()
+	storage := writeWhole()
 	th := &control.Theme{Brightness: brightnessOf(w.settings.Theme), Scale: float32(w.settings.TextScale)}
 	a.Settings().SetTheme(th)
 	after := func(d time.Duration, f func()) func() {
@@ -77,7 +97,7 @@ func New(a fyne.App, clock func() time.Time, post func(func())) *Window {
 		return func() { t.Stop() }
 	}
 	w.session = session.New(kinematics.Default(), post, clock)
-	w.autosave = newAutosave(w.home, w.session.File, after, post)
+	w.autosave = newAutosave(w.sit(), w.work, after, post, w.complain)
 	w.begin()
 	w.context = &view.Context{
 		Session: w.session, Words: present.English(), Theme: th, Hint: control.NewHint(after),
@@ -90,6 +110,7 @@ func New(a fyne.App, clock func() time.Time, post func(func())) *Window {
 	w.pages.Target.OnImport(w.readRecording)
 	w.state = newStateFile(os.Getenv(stateVariable), w)
 	w.explore.Pace.OnDrawn = w.state.drawn
+	w.recent = newRecent(w)
 	w.menu = newMenu(w)
 	w.window.SetMainMenu(w.menu.main)
 	w.window.SetPadded(false)
@@ -101,18 +122,9 @@ func New(a fyne.App, clock func() time.Time, post func(func())) *Window {
 	w.resize()
 	w.session.Watch(w.display)
 	w.display(w.session.Now())
+	w.pages.Open(view.PageByKey(w.settings.View))
+	w.complain(storage)
 	return w
-}
-
-// begin starts on the case of the last time, or else on the first sample.
-func (w *Window) begin() {
-	if f, saved, path, ok := w.lastCase(); ok {
-		w.session.Resume(f, saved, path)
-		return
-	}
-	if f, err := sample(0); err == nil {
-		w.session.Begin(f, "")
-	}
 }
 
 func (w *Window) resize() {
@@ -134,7 +146,8 @@ func (w *Window) display(s *session.Snapshot) {
 }
 
 // turned keeps menu and state file up with the view that is open.
-func (w *Window) turned(view.Page) {
+func (w *Window) turned(p view.Page) {
+	w.settings.View = p.Key()
 	w.menu.display(w)
 	w.state.changed()
 }
@@ -174,27 +187,31 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 	w.pages.Seen().TypedKey(e)
 }
 
-func (w *Window) dropped(_ fyne.Position, files []fyne.URI) {
-	if len(files) > 0 {
-		w.leave(func() { w.complain(w.OpenFile(files[0].Path())) })
-	}
-}
-
 // quit closes the window. What was not saved is kept and is there again at the
-// next start.
+// next start; where it cannot be kept the window asks before it closes.
 func (w *Window) quit() {
 	s := w.window.Canvas().Size()
 	w.settings.WindowWidth, w.settings.WindowHeight = float64(s.Width), float64(s.Height)
 	w.saveSettings()
-	w.autosave.finish(w.session.File())
-	w.window.Close()
+	err := w.autosave.finish()
+	if err == nil || !w.session.Now().Unsaved {
+		w.window.Close()
+		return
+	}
+	words := w.context.Words
+	w.ask(words.Phrase("file_unkept_title"), words.Phrase("file_unkept", "fault", err.Error()),
+		choice{words.Phrase("file_other_name"), w.saveAs, widget.HighImportance},
+		choice{words.Phrase("file_close_anyway"), w.window.Close, widget.DangerImportance},
+		choice{words.Phrase("file_cancel"), func() {}, widget.MediumImportance})
 }
 
 // Close ends all work in the background.
 func (w *Window) Close() {
 	w.closed = true
 	w.state.close()
+	w.recent.there.Close()
 	w.autosave.close()
+	w.place.claim.Release()
 	w.pages.Close()
 	w.session.Close()
 }

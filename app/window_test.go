@@ -147,30 +147,6 @@ func TestACaseIsSavedAndOpenedAgain(t *testing.T) {
 	}
 }
 
-func TestANameWithoutAnEndingGetsOurs(t *testing.T) {
-	folder := t.TempDir()
-	path := filepath.Join(folder, "a")
-	if err := os.WriteFile(path, nil, 0o600); err != nil {
-		t.Fatal(err)
-	}
-	got, err := withEnding(path)
-	if want := path + casefile.Extension; err != nil || got != want {
-		t.Errorf("%q, %v; want %q", got, err, want)
-	}
-	if _, err := os.Stat(path); !errors.Is(err, fs.ErrNotExist) {
-		t.Error("the empty file of the dialog is still there")
-	}
-	if err := os.WriteFile(got, []byte("x"), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	if _, err := withEnding(path); !errors.Is(err, fs.ErrExist) {
-		t.Errorf("with a file of that name already there the error is %v", err)
-	}
-	if got, err := withEnding(filepath.Join(folder, "b.json")); err != nil || got != filepath.Join(folder, "b.json") {
-		t.Errorf("a name with an ending becomes %q, %v", got, err)
-	}
-}
-
 func TestAFileThatCannotBeReadLeavesTheCase(t *testing.T) {
 	w, _ := start(t, t.TempDir())
 	before := w.session.Now()
@@ -220,7 +196,7 @@ func TestACrashLosesNothing(t *testing.T) {
 	left := w.session.Now().Case
 	for end := time.Now().Add(10 * time.Second); time.Now().Before(end); time.Sleep(10 * time.Millisecond) {
 		q.do()
-		if f, err := casefile.Open(filepath.Join(home, autosaveName)); err == nil && f.Case == left {
+		if k, err := readWork(w.autosave.desk.Path()); err == nil && k.file.Case == left {
 			return // without having closed anything
 		}
 	}
@@ -229,7 +205,7 @@ func TestACrashLosesNothing(t *testing.T) {
 
 func TestADamagedAutosaveDoesNotKeepTheWindowShut(t *testing.T) {
 	home := t.TempDir()
-	if err := os.WriteFile(filepath.Join(home, autosaveName), []byte(`{"format`), 0o600); err != nil {
+	if err := os.WriteFile(filepath.Join(home, "last"+casefile.Extension), []byte(`{"format`), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	w, _ := start(t, home)

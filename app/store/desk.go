@@ -73,6 +73,9 @@ func (d *Desk) name() string {
 	return fmt.Sprintf("last-%d", d.n)
 }
 
+// First reports whether this is the desk of a single window.
+func (d *Desk) First() bool { return d.n == 0 }
+
 // Path returns where the desk's work lies.
 func (d *Desk) Path() string { return d.home.Path(d.name() + ".rimclear.json") }
 

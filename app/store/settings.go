@@ -18,7 +18,6 @@ type Settings struct {
 	WindowWidth   float64 `json:"window_width,omitempty"`   // in device-independent pixels
 	WindowHeight  float64 `json:"window_height,omitempty"`  // in device-independent pixels
 	Folder        string  `json:"folder,omitempty"`         // where the last dialog ended
-	LastCase      string  `json:"last_case,omitempty"`      // the file open at the last close
 
 	// Others holds fields this version does not know; they are written back.
 	Others map[string]json.RawMessage `json:"-"`
@@ -52,7 +51,7 @@ func (s *Settings) UnmarshalJSON(data []byte) error {
 	}
 	known, err := fields(plain{
 		Theme: "x", Language: "x", TextScale: 1, ReducedMotion: true, View: "x",
-		WindowWidth: 1, WindowHeight: 1, Folder: "x", LastCase: "x",
+		WindowWidth: 1, WindowHeight: 1, Folder: "x",
 	})
 	if err != nil {
 		return err

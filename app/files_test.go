@@ -1,0 +1,508 @@
+package app
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+
+	"rimclear/app/casefile"
+	"rimclear/app/store"
+	"rimclear/app/view"
+	"rimclear/kinematics/hip"
+	"rimclear/kinematics/motion"
+	"rimclear/kinematics/unit"
+)
+
+// asked returns the question on screen: its words, and its buttons by theirs.
+func asked(w *Window) (text string, buttons map[string]*widget.Button) {
+	buttons = map[string]*widget.Button{}
+	var walk func(o fyne.CanvasObject)
+	walk = func(o fyne.CanvasObject) {
+		switch o := o.(type) {
+		case *fyne.Container:
+			for _, c := range o.Objects {
+				walk(c)
+			}
+		case *widget.Label:
+			text += o.Text + "\n"
+		case *widget.Button:
+			buttons[o.Text] = o
+		case fyne.Widget:
+			for _, c := range test.WidgetRenderer(o).Objects() {
+				walk(c)
+			}
+		}
+	}
+	if top := w.window.Canvas().Overlays().Top(); top != nil {
+		walk(top)
+	}
+	return text, buttons
+}
+
+// answer presses a button of the question on screen.
+func answer(t *testing.T, w *Window, key string) {
+	t.Helper()
+	_, buttons := asked(w)
+	b := buttons[w.context.Words.Phrase(key)]
+	if b == nil {
+		t.Fatalf("nothing asked has the button %q", w.context.Words.Phrase(key))
+	}
+	b.OnTapped()
+}
+
+func (q *queue) await(t *testing.T, what string, is func() bool) {
+	t.Helper()
+	for end := time.Now().Add(20 * time.Second); time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
+		if q.do(); is() {
+			return
+		}
+	}
+	t.Fatalf("not within 20 s: %s", what)
+}
+
+func read(t *testing.T, path string) casefile.File {
+	t.Helper()
+	f, err := casefile.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+func newFile(t *testing.T, name string) string {
+	t.Helper()
+	return filepath.Join(t.TempDir(), name+casefile.Extension)
+}
+
+func TestTheDialogToSaveDoesNotTouchTheFile(t *testing.T) {
+	start(t, t.TempDir())
+	path := filepath.Join(t.TempDir(), "case.json")
+	if err := os.WriteFile(path, []byte("old"), 0o640); err != nil {
+		t.Fatal(err)
+	}
+	u, err := storage.Writer(storage.NewFileURI(path)) // as the toolkit's dialog does
+	if err != nil {
+		t.Fatal(err)
+	}
+	if data, _ := os.ReadFile(path); string(data) != "old" {
+		t.Errorf("opened for writing it holds %q", data)
+	}
+	if _, err := u.Write([]byte("new")); err != nil {
+		t.Fatal(err)
+	}
+	if data, _ := os.ReadFile(path); string(data) != "old" {
+		t.Errorf("half written it holds %q", data)
+	}
+	if err := u.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if data, _ := os.ReadFile(path); string(data) != "new" {
+		t.Errorf("closed it holds %q", data)
+	}
+	other := filepath.Join(filepath.Dir(path), "other.json")
+	u, err = storage.Writer(storage.NewFileURI(other))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := u.Close(); err != nil || isFile(other) {
+		t.Errorf("a file nothing was written to was made, %v", err)
+	}
+}
+
+func TestANameWithoutAnEndingGetsOursAndAsksAboutWhatIsThere(t *testing.T) {
+	w, _ := start(t, t.TempDir())
+	path := filepath.Join(t.TempDir(), "a")
+	w.saveNamed(path)
+	whole := path + casefile.Extension
+	if w.session.Now().Path != whole || isFile(path) {
+		t.Errorf("saved at %q", w.session.Now().Path)
+	}
+	w.newCase()
+	w.set(t, "head_diameter_mm", 40)
+	w.saveNamed(path)
+	if read(t, whole).Case == w.session.Now().Case {
+		t.Error("it was written over without a question")
+	}
+	answer(t, w, "file_overwrite")
+	if read(t, whole).Case != w.session.Now().Case {
+		t.Error("it was not written after the answer")
+	}
+}
+
+func TestAFileChangedBySomebodyElseIsNotWrittenOverUnasked(t *testing.T) {
+	w, _ := start(t, t.TempDir())
+	path := newFile(t, "a")
+	if err := w.SaveFile(path); err != nil {
+		t.Fatal(err)
+	}
+	w.set(t, "head_diameter_mm", 36)
+	w.save()
+	if f := read(t, path); f.Case != w.session.Now().Case || w.window.Canvas().Overlays().Top() != nil {
+		t.Fatal("the window's own file is not saved at once")
+	}
+	theirs := read(t, path)
+	theirs.Case.Label = "theirs"
+	if err := casefile.Save(path, theirs); err != nil {
+		t.Fatal(err)
+	}
+	w.set(t, "head_diameter_mm", 40)
+	w.save()
+	if text, _ := asked(w); !strings.Contains(text, path) || !strings.Contains(text, "another window or program") {
+		t.Errorf("the question reads %q", text)
+	}
+	answer(t, w, "file_cancel")
+	if read(t, path).Case.Label != "theirs" || !w.session.Now().Unsaved {
+		t.Fatal("their file was written over, or the case counts as saved")
+	}
+	w.save()
+	answer(t, w, "file_overwrite")
+	if read(t, path).Case.Label == "theirs" || w.session.Now().Unsaved {
+		t.Error("it was not written over after the answer")
+	}
+}
+
+func TestTwoWindowsOnOneFileAreNoticed(t *testing.T) {
+	home := t.TempDir()
+	a, _ := start(t, home)
+	path, other := newFile(t, "a"), newFile(t, "b")
+	if err := a.SaveFile(path); err != nil {
+		t.Fatal(err)
+	}
+	b, _ := start(t, home)
+	if err := b.OpenFile(path); err != nil {
+		t.Fatal(err)
+	}
+	if text, _ := asked(b); !strings.Contains(text, "also open in another window") {
+		t.Errorf("the second window says %q", text)
+	}
+	answer(t, b, "window_close")
+	if err := b.OpenFile(path); err != nil {
+		t.Fatal(err)
+	}
+	answer(t, b, "window_close")
+	if err := b.SaveFile(other); err != nil {
+		t.Fatal(err)
+	}
+	b.saveTo(path)
+	if text, _ := asked(b); !strings.Contains(text, "open in another window") {
+		t.Errorf("saving over the first window's file asks %q", text)
+	}
+	answer(t, b, "file_cancel")
+	a.Close()
+	b.saveTo(path)
+	if b.session.Now().Path != path {
+		t.Error("with the first window closed it is not saved at once")
+	}
+}
+
+func TestTwoWindowsKeepTheirWorkApart(t *testing.T) {
+	home := t.TempDir()
+	a, qa := start(t, home)
+	b, qb := start(t, home)
+	a.set(t, "head_diameter_mm", 36)
+	b.set(t, "head_diameter_mm", 40)
+	kept := func(w *Window) func() bool {
+		return func() bool {
+			k, err := readWork(w.autosave.desk.Path())
+			return err == nil && k.file.Case == w.session.Now().Case
+		}
+	}
+	qa.await(t, "the first is kept", kept(a))
+	qb.await(t, "the second is kept", kept(b))
+	left := b.session.Now().Case
+	b.Close() // as a crash: it was not told to quit
+	qa.await(t, "the first is kept still", kept(a))
+	a.greet()
+	if text, _ := asked(a); !strings.Contains(text, "work that is in no file") {
+		t.Errorf("the first window says %q", text)
+	}
+	answer(t, a, "file_left_open") // asks first what is to become of its own work
+	answer(t, a, "window_leave_yes")
+	if a.session.Now().Case != left || !a.session.Now().Unsaved {
+		t.Error("the other window's work is not on screen as unsaved")
+	}
+	if k, err := readWork(a.autosave.desk.Path()); err != nil || k.file.Case != left || len(a.autosave.desk.Left()) > 0 {
+		t.Errorf("it is not kept in this window's place alone: %v", err)
+	}
+}
+
+func TestAWindowThatCrashedSaysSoAndBringsTheCaseBack(t *testing.T) {
+	home := t.TempDir()
+	w, q := start(t, home)
+	path := newFile(t, "a")
+	if err := w.SaveFile(path); err != nil {
+		t.Fatal(err)
+	}
+	w.set(t, "head_diameter_mm", 36)
+	left := w.session.Now().Case
+	q.await(t, "the change is kept", func() bool {
+		k, err := readWork(w.autosave.desk.Path())
+		return err == nil && k.file.Case == left && k.Path == path
+	})
+	w.Close() // without quit
+	again, _ := start(t, home)
+	s := again.session.Now()
+	if s.Case != left || s.Path != path || !s.Unsaved {
+		t.Errorf("same case %v, path %q, unsaved %v", s.Case == left, s.Path, s.Unsaved)
+	}
+	again.greet()
+	if text, _ := asked(again); !strings.Contains(text, "did not come to its end") {
+		t.Errorf("it says %q", text)
+	}
+	answer(t, again, "window_close")
+	again.quit()
+	again.Close()
+	third, _ := start(t, home)
+	third.greet()
+	if text, _ := asked(third); text != "" || !third.session.Now().Unsaved {
+		t.Errorf("after a proper end it says %q, unsaved %v", text, third.session.Now().Unsaved)
+	}
+}
+
+func TestAFileChangedBetweenTwoStartsIsAskedAboutOrReadAnew(t *testing.T) {
+	for _, change := range []bool{false, true} {
+		home, path := t.TempDir(), newFile(t, "a")
+		w, _ := start(t, home)
+		if err := w.SaveFile(path); err != nil {
+			t.Fatal(err)
+		}
+		if change {
+			w.set(t, "head_diameter_mm", 36)
+		}
+		w.quit()
+		w.Close()
+		theirs := read(t, path)
+		theirs.Case.Label = "theirs"
+		if err := casefile.Save(path, theirs); err != nil {
+			t.Fatal(err)
+		}
+		again, _ := start(t, home)
+		if got := again.session.Now().Case.Label == "theirs"; got == change {
+			t.Errorf("with changes of its own %v it shows their case: %v", change, got)
+		}
+		again.save()
+		if text, _ := asked(again); (text != "") != change {
+			t.Errorf("with changes of its own %v it asks %q", change, text)
+		}
+		again.Close()
+	}
+}
+
+func TestAFileGivenAtTheStartDoesNotCostTheUnsavedWork(t *testing.T) {
+	home, path := t.TempDir(), newFile(t, "a")
+	w, _ := start(t, home)
+	if err := w.SaveFile(path); err != nil {
+		t.Fatal(err)
+	}
+	w.newCase()
+	w.set(t, "head_diameter_mm", 36)
+	left := w.session.Now().Case
+	w.quit()
+	w.Close()
+	given, _ := start(t, home)
+	if err := given.openGiven(path); err != nil {
+		t.Fatal(err)
+	}
+	given.quit()
+	given.Close()
+	again, _ := start(t, home)
+	if again.session.Now().Case != left {
+		t.Error("the unsaved work is gone")
+	}
+	again.greet()
+	if text, _ := asked(again); text != "" {
+		t.Errorf("nothing was lost, and it says %q", text)
+	}
+}
+
+func TestWhatCannotBeReadIsNotWrittenOver(t *testing.T) {
+	home := t.TempDir()
+	path := filepath.Join(home, "last"+casefile.Extension)
+	if err := os.WriteFile(path, []byte(`{"format`), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	w, _ := start(t, home)
+	w.greet()
+	if data, err := os.ReadFile(path + ".unread"); err != nil || string(data) != `{"format` {
+		t.Errorf("it holds %q, %v", data, err)
+	}
+	if text, _ := asked(w); !strings.Contains(text, "cannot be read") {
+		t.Errorf("it says %q", text)
+	}
+}
+
+func TestACaseThatCannotBeKeptDoesNotCloseTheWindow(t *testing.T) {
+	w, _ := start(t, t.TempDir())
+	w.set(t, "head_diameter_mm", 36)
+	if err := os.Mkdir(w.autosave.desk.Path(), 0o700); err != nil { // in the way of the file
+		t.Fatal(err)
+	}
+	w.quit()
+	if text, buttons := asked(w); !strings.Contains(text, "cannot save") || buttons[w.context.Words.Phrase("file_close_anyway")] == nil {
+		t.Errorf("it says %q", text)
+	}
+	answer(t, w, "file_cancel")
+	if err := os.Remove(w.autosave.desk.Path()); err != nil {
+		t.Fatal(err)
+	}
+	if err := w.autosave.finish(); err != nil {
+		t.Errorf("with the way clear: %v", err)
+	}
+}
+
+func TestRecentCasesAreListedAndMissingOnesGreyed(t *testing.T) {
+	home := t.TempDir()
+	w, _ := start(t, home)
+	a, b := newFile(t, "first"), newFile(t, "second")
+	for _, path := range []string{a, b} {
+		if err := w.SaveFile(path); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := os.Remove(a); err != nil {
+		t.Fatal(err)
+	}
+	w.Close()
+	w, q := start(t, home)
+	list := func() []*fyne.MenuItem { return w.recent.item.ChildMenu.Items }
+	q.await(t, "the missing one is greyed", func() bool { return len(list()) == 4 && list()[1].Disabled })
+	if l := list()[0]; l.Disabled || !strings.HasPrefix(l.Label, "second") || !strings.Contains(list()[1].Label, "not there") {
+		t.Errorf("listed are %q, %q", l.Label, list()[1].Label)
+	}
+	list()[0].Action()
+	if w.session.Now().Path != b {
+		t.Errorf("it opens %q", w.session.Now().Path)
+	}
+	list()[3].Action()
+	if r, err := store.Home(home).LoadRecents(); len(r) > 0 || err != nil || !w.recent.item.Disabled {
+		t.Errorf("cleared, the list is %q, %v", r, err)
+	}
+}
+
+func TestTheViewIsThereAgain(t *testing.T) {
+	home := t.TempDir()
+	w, _ := start(t, home)
+	w.pages.Open(view.TargetView)
+	w.quit()
+	w.Close()
+	if again, _ := start(t, home); again.pages.Now() != view.TargetView {
+		t.Errorf("the view is %q", again.pages.Now().Key())
+	}
+}
+
+func drop(w *Window, paths ...string) {
+	var list []fyne.URI
+	for _, p := range paths {
+		list = append(list, storage.NewFileURI(p))
+	}
+	w.dropped(fyne.NewPos(10, 10), list)
+}
+
+func TestWhatIsDroppedIsOpenedOrRead(t *testing.T) {
+	w, _ := start(t, t.TempDir())
+	w.window.Resize(fyne.NewSize(1280, 800))
+	path := newFile(t, "a")
+	if err := w.SaveFile(path); err != nil {
+		t.Fatal(err)
+	}
+	w.newCase()
+	drop(w, path)
+	if w.session.Now().Path != path {
+		t.Error("the case is not open")
+	}
+	drop(w, path, path)
+	if text, _ := asked(w); !strings.Contains(text, "one case file or one table") {
+		t.Errorf("two files: %q", text)
+	}
+	answer(t, w, "window_close")
+	whole, err := filepath.Abs("../testdata/recordings/invented_walk.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	drop(w, whole)
+	if _, buttons := asked(w); buttons[w.context.Words.Phrase("record_take")] == nil {
+		t.Error("a recording is not asked about")
+	}
+}
+
+func TestARecordingCanBeTakenOutByTheMenu(t *testing.T) {
+	w, _ := start(t, t.TempDir())
+	if !w.menu.discard.Disabled {
+		t.Error("there is something to take out at the start")
+	}
+	key, err := w.session.Record(casefile.Recording{Name: "Bow", Recording: motion.Recording{
+		Times: []float64{0, 1}, Postures: []hip.Posture{{}, {Flexion: 50 * unit.Degree}},
+	}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	items := w.menu.discard.ChildMenu.Items
+	if len(items) != 1 || items[0].Label != "Bow" || w.menu.discard.Disabled {
+		t.Fatalf("%d items", len(items))
+	}
+	items[0].Action()
+	if w.session.File().Recording(key) >= 0 || w.menu.undo.Label != "Undo: recording taken out" {
+		t.Errorf("it is still there, or undo is called %q", w.menu.undo.Label)
+	}
+}
+
+func TestTheLabelIsAskedForWithWhatDoesNotBelongThere(t *testing.T) {
+	w, _ := start(t, t.TempDir())
+	w.askLabel()
+	if text, _ := asked(w); !strings.Contains(text, "no name, number or date of birth") {
+		t.Errorf("it says %q", text)
+	}
+	w.relabel("stiff spine")
+	if w.session.Now().Case.Label != "stiff spine" || w.menu.undo.Label != "Undo: case label" {
+		t.Errorf("label %q, undo %q", w.session.Now().Case.Label, w.menu.undo.Label)
+	}
+	w.session.Undo()
+	if w.session.Now().Case.Label == "stiff spine" {
+		t.Error("it cannot be undone")
+	}
+}
+
+func TestUnknownFieldsAreToldAndTheNoteOfAnAutosaveIsNone(t *testing.T) {
+	w, _ := start(t, t.TempDir())
+	path := newFile(t, "a")
+	if err := os.WriteFile(path, []byte(`{"format":"rimclear-case","version":2,"later":1,"autosave":{"path":"/x"},"designs":[{}]}`), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if err := w.OpenFile(path); err != nil {
+		t.Fatal(err)
+	}
+	if text, _ := asked(w); !strings.Contains(text, ": later.") {
+		t.Errorf("it says %q", text)
+	}
+	answer(t, w, "window_close")
+	if err := w.SaveFile(path); err != nil {
+		t.Fatal(err)
+	}
+	data, err := os.ReadFile(path)
+	if err != nil || !bytes.Contains(data, []byte(`"later": 1`)) || bytes.Contains(data, []byte("autosave")) {
+		t.Errorf("saved as %.200s, %v", data, err)
+	}
+}
+
+func TestAFaultOfTheAutosaveIsToldOnce(t *testing.T) {
+	var told int
+	a := &autosave{failed: func(error) { told++ }}
+	for _, err := range []error{os.ErrPermission, os.ErrPermission, nil, os.ErrPermission} {
+		a.asked = work{note: note{Path: "x"}}
+		a.wrote(err)
+		if retried := a.asked.Path == ""; retried != (err != nil) {
+			t.Errorf("after %v it is tried again: %v", err, retried)
+		}
+	}
+	if told != 2 {
+		t.Errorf("told %d times, want 2", told)
+	}
+}
