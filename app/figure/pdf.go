@@ -2,11 +2,7 @@ package figure
 
 import (
 	"bytes"
-	"crypto/sha256"
-	"encoding/hex"
 	"fmt"
-	"image"
-	"image/png"
 	"io"
 	"math"
 	"time"
@@ -30,8 +26,9 @@ type PDF struct {
 	doc    *fpdf.Fpdf
 	size   Point // of the page
 	buf    []byte
-	images map[string]bool
-	faces  [3]bool // those in the document
+	images map[string]float64 // by their bytes: how much wider they were made
+	widths map[int]bool       // of the images, pixels
+	faces  [3]bool            // those in the document
 }
 
 // NewPDF returns a document without pages.
@@ -53,7 +50,7 @@ func NewPDF(d Document) *PDF {
 	}
 	doc.SetMargins(0, 0, 0)
 	doc.SetAutoPageBreak(false, 0)
-	return &PDF{doc: doc, images: map[string]bool{}}
+	return &PDF{doc: doc, images: map[string]float64{}, widths: map[int]bool{}}
 }
 
 // font selects f, and takes its face into the document at the first use.
@@ -135,34 +132,6 @@ func (c *PDF) Text(at Point, text string, t TextStyle) {
 	c.flush()
 	c.font(t.Font)
 	c.doc.Text(0, c.size.Y, text)
-	c.doc.RawWriteStr("Q")
-}
-
-// Image draws img.
-func (c *PDF) Image(m Affine, img image.Image) {
-	var b bytes.Buffer
-	if err := png.Encode(&b, img); err != nil {
-		c.doc.SetError(err)
-		return
-	}
-	sum := sha256.Sum256(b.Bytes())
-	name := hex.EncodeToString(sum[:])
-	opt := fpdf.ImageOptions{ImageType: "PNG"}
-	if !c.images[name] {
-		c.doc.RegisterImageOptionsReader(name, opt, &b)
-		c.images[name] = true
-	}
-	c.buf = append(c.buf, "q "...)
-	// The unit square of PDF has its origin at the lower left.
-	at := m.Apply(Point{0, 1})
-	for _, v := range []float64{m.A, -m.B, -m.C, m.D} {
-		c.buf = append(appendShort(c.buf, v, 4), ' ')
-	}
-	c.number(at.X)
-	c.number(c.size.Y - at.Y)
-	c.buf = append(c.buf, "cm"...)
-	c.flush()
-	c.doc.ImageOptions(name, 0, c.size.Y-1, 1, 1, false, opt, 0, "")
 	c.doc.RawWriteStr("Q")
 }
 
