@@ -48,20 +48,12 @@ func answerNames(s *Settings, list []motion.Requirement) []string {
 	}
 	names = append(names, "serves", "least_margin_deg", "least_motion")
 	for _, r := range list {
-		names = append(names, "margin_"+RequirementKey(r)+"_deg", "verdict_"+RequirementKey(r))
+		names = append(names, "margin_"+present.RequirementKey(r)+"_deg", "verdict_"+present.RequirementKey(r))
 	}
 	if s.Target {
 		names = append(names, "target", "target_inclination_deg", "target_anteversion_deg", "target_margin_deg")
 	}
 	return names
-}
-
-// RequirementKey returns the word for a requirement in the names of columns.
-func RequirementKey(r motion.Requirement) string {
-	if r.Kind == motion.OfCriterion {
-		return r.Set + "_" + r.Key
-	}
-	return r.Key
 }
 
 // result writes results field by field.
@@ -96,7 +88,7 @@ func newResult(s *Settings) result {
 	base := s.Base
 	list, _ := s.required(session.NewMotions(), &base)
 	for _, q := range list {
-		r.keys = append(r.keys, RequirementKey(q))
+		r.keys = append(r.keys, present.RequirementKey(q))
 	}
 	return r
 }

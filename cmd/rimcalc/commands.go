@@ -11,8 +11,10 @@ func (t *terminal) commands() []*cli.Command {
 		t.target(),
 		t.placement(),
 		t.compare(),
+		t.activities(),
 		t.sweep(),
 		t.cohort(),
+		t.summary(),
 		t.evidence(),
 		t.demo(),
 	}
