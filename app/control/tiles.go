@@ -44,6 +44,7 @@ type Tiles struct {
 	parts    [MostTiles]*image.RGBA // of picture
 	raster   *canvas.Raster
 	words    wordCache
+	widths   widths
 	dragging bool
 	focused  bool
 }
@@ -96,7 +97,7 @@ func shape(count int, size fyne.Size, words float32) (columns, rows int) {
 func (t *Tiles) bounds(i int) (whole, picture fyne.Position, size, inner fyne.Size) {
 	l, all := lookOf(t), t.Size()
 	head := word{size: l.text}.high() + 6
-	foot := word{size: l.text}.high() + word{size: l.caption}.high() + 8
+	foot := word{size: l.text}.high() + 2*word{size: l.caption}.high() + 6
 	columns, rows := shape(t.count, all, head+foot)
 	size = fyne.NewSize((all.Width-tileGap*float32(columns-1))/float32(columns), (all.Height-tileGap*float32(rows-1))/float32(rows))
 	whole = fyne.NewPos(float32(i%columns)*(size.Width+tileGap), float32(i/columns)*(size.Height+tileGap))
@@ -142,14 +143,28 @@ func (t *Tiles) paintTile(k ink, l look, i int) {
 	k.rect(at.X+thick, at.Y+thick, size.Width-2*thick, size.Height-2*thick, l.Paper)
 	t.paintScene(k, l, i, scene, inner, thick)
 	t.paintTitle(k, l, i, at, size)
-	y := scene.Y + inner.Height + 3
-	x := at.X + tileInset + sheetMark + 5
-	b := &t.tiles[i]
+	t.paintWords(k, l, &t.tiles[i], at.X, scene.Y+inner.Height+3, size.Width)
+}
+
+// paintWords draws the mark of the state and the words beside it: the first
+// line smaller where there is little room, the second on two lines at most.
+func (t *Tiles) paintWords(k ink, l look, b *Tile, x, y, wide float32) {
 	first := word{text: b.Lines[0], size: l.text, bold: true, colour: opaque(l.Ink)}
-	k.state(l, b.State, at.X+tileInset+sheetMark/2, y+first.high()/2)
-	room := at.X + size.Width - tileInset - x
-	k.text(x, y, cut(first, room))
-	k.text(x, y+first.high(), cut(word{text: b.Lines[1], size: l.caption, colour: opaque(l.Soft)}, room))
+	high := first.high()
+	k.state(l, b.State, x+tileInset+sheetMark/2, y+high/2)
+	x += tileInset + sheetMark + 5
+	room := wide - 2*tileInset - sheetMark - 5
+	if first.wide() > room {
+		first.size = l.caption
+	}
+	k.text(x, y+(high-first.high())/2, cut(first, room))
+	second := word{size: l.caption, colour: opaque(l.Soft)}
+	for n, line := range t.widths.wrap(b.Lines[1], l.caption, room) {
+		if n < 2 {
+			second.text = line
+			k.text(x, y+high+float32(n)*second.high(), cut(second, room))
+		}
+	}
 }
 
 // paintTitle draws the design's dashes and its name in its colour, smaller where

@@ -99,6 +99,10 @@ func newChoices(c *Context, of *contest) *choices {
 	}
 	p.list.Add(p.weighing.group)
 	p.weighing.group.OnFold = p.weighed
+	p.weighing.chosen = func(top, bottom float32) {
+		y := p.weighing.group.Position().Y
+		reveal(p.scroll, y+top, y+bottom)
+	}
 	p.scroll = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, 0, 4), p.list))
 	p.object = p.scroll
 	return p

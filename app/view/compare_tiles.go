@@ -148,18 +148,17 @@ func (m *lineup) write() {
 // lines say how a design stands in the posture of its tile.
 func (m *lineup) lines(i int) [2]string {
 	w, c := m.Words, m.shown[i].Contact
-	if m.held[i] {
-		h := m.halts.at[i]
+	where := []string{"clock", w.Clock(c.Azimuth), "direction", w.Direction(c.Escape)}
+	switch h := m.halts.at[i]; {
+	case m.held[i]:
 		return [2]string{
-			w.Phrase("compare_held", "angle", w.JointAngle(h.Moving, h.Limit), "clock", w.Clock(c.Azimuth)),
-			w.Phrase("compare_held_when", "time", present.Digits(h.Time, 1), "direction", w.Direction(c.Escape)),
+			w.Phrase("compare_held", "angle", w.JointAngle(h.Moving, h.Limit)),
+			w.Phrase("compare_held_when", append(where, "time", present.Digits(h.Time, 1))...),
 		}
+	case c.InContact():
+		return [2]string{w.Phrase("window_into", "margin", w.Degrees(c.Margin.Abs())), w.Phrase("compare_touches", where...)}
 	}
-	second := w.Phrase("compare_nearest", "clock", w.Clock(c.Azimuth))
-	if c.InContact() {
-		return [2]string{w.Phrase("window_into", "margin", w.Degrees(c.Margin.Abs())), w.Phrase("compare_touches", "clock", w.Clock(c.Azimuth), "direction", w.Direction(c.Escape))}
-	}
-	return [2]string{w.Phrase("window_clear", "margin", w.Degrees(c.Margin)), second}
+	return [2]string{w.Phrase("window_clear", "margin", w.Degrees(c.Margin)), w.Phrase("compare_nearest", where...)}
 }
 
 type lineupLayout struct {

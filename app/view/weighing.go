@@ -1,6 +1,8 @@
 package view
 
 import (
+	"strconv"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -21,6 +23,9 @@ type weighing struct {
 	rule   *widget.Entry
 	answer *widget.Entry
 
+	// chosen is told that a question was opened: where its entries are.
+	chosen func(top, bottom float32)
+
 	open   int
 	silent bool
 	kept   casefile.Weighing
@@ -39,7 +44,7 @@ func newWeighing(c *Context) *weighing {
 	v.rule, v.answer = v.entry(c.Words.Phrase("weighing_rule")), v.entry(c.Words.Phrase("weighing_answer"))
 	v.sheet.Hint = c.Hint
 	v.sheet.OnChoose = func(i int) { v.choose(i) }
-	v.group = control.NewGroup(c.Words.Phrase("weighing_title"), "", []fyne.CanvasObject{
+	v.group = control.NewGroup(v.title(0), "", []fyne.CanvasObject{
 		v.note, v.sheet, v.asked, label(c.Words.Phrase("weighing_rule_name")), v.rule, label(c.Words.Phrase("weighing_answer_name")), v.answer}, nil)
 	v.group.SetOpen(false)
 	v.display(nil)
@@ -85,6 +90,20 @@ func (v *weighing) choose(i int) {
 	}
 	v.open = i
 	v.fill()
+	if v.chosen != nil {
+		v.chosen(v.asked.Position().Y, v.answer.Position().Y+v.answer.Size().Height)
+	}
+}
+
+// title says how many questions are not answered.
+func (v *weighing) title(open int) string {
+	switch open {
+	case 0:
+		return v.Words.Phrase("weighing_title")
+	case 1:
+		return v.Words.Phrase("weighing_title_one")
+	}
+	return v.Words.Phrase("weighing_title_open", "count", strconv.Itoa(open))
 }
 
 // display shows what is kept.
@@ -99,15 +118,18 @@ func (v *weighing) fill() {
 		return a.Rule, a.Answer
 	})
 	var list []control.SheetRow
+	open := 0
 	for i, r := range v.rows {
-		state := ""
+		state := v.Words.Phrase("weighing_answered")
 		if !r.Answered {
 			state = r.Answer
+			open++
 		}
 		list = append(list, control.SheetRow{Boxed: true, Ticked: r.Answered, Name: r.Question, Value: state, Grey: !r.Answered,
 			Below: v.Words.Phrase("weighing_because", "why", r.Why, "source", r.Source), Chosen: i == v.open})
 	}
 	v.sheet.Display(list)
+	v.group.SetTitle(v.title(open))
 	a := v.kept[v.rows[v.open].Key]
 	v.silent = true
 	setText(v.asked, v.rows[v.open].Question)
