@@ -50,7 +50,7 @@ func parse(text []byte, mark byte) (v float64, ok bool) {
 // parseAny reads exponents and long numbers. Words such as "inf", hexadecimal
 // numbers and digits with underscores are none.
 func parseAny(text []byte, mark byte) (float64, bool) {
-	var plain [64]byte
+	var plain [400]byte // the longest there can be, of the least number, has some 350
 	if len(text) > len(plain) {
 		return 0, false
 	}
