@@ -73,28 +73,48 @@ func TestAConeIsAsWideAsItIsWhereTheRimMeetsIt(t *testing.T) {
 }
 
 // On the bearing sphere a rim raised by e takes e from the angle, all along its
-// plateau: 32/12/180, e 10, 15, 20 gives 57.98, 52.98, 47.98 (derived).
+// plateau.
 func TestALipTakesItsHeightFromTheAngleWhereItStands(t *testing.T) {
-	for height, want := range map[float64]float64{10: 57.98, 15: 52.98, 20: 47.98} {
+	for _, row := range published(t, "lip.csv") {
+		height := number(t, row, "height")
 		a := Build(implant.Rim{HeadDiameter: 32, Arc: deg(180), Wall: 5,
 			Lips: [2]implant.Lip{{Height: deg(height), Centre: deg(-120), Plateau: deg(150), Ramp: deg(15)}}},
 			implant.Neck{Diameter: 12})
 		if _, round := a.Theta(); round {
 			t.Fatal("a rim with a lip passes for round")
 		}
-		limit := func(azimuth unit.Angle) unit.Angle { // where the margin is spent along one azimuth
-			lo, hi := 0.0, math.Pi/2
-			for range 60 {
-				if m := (lo + hi) / 2; a.Nearest(poseOf(m, azimuth.Radians(), 0)).Margin > 0 {
-					lo = m
-				} else {
-					hi = m
-				}
-			}
-			return unit.Angle(lo)
+		closeTo(t, fmt.Sprintf("lip of %g°, towards its middle", height), towards(a, deg(-120)), angle(t, row, "theta"), 0.0051)
+		closeTo(t, fmt.Sprintf("lip of %g°, away from it", height), towards(a, deg(60)), theta(32, 12, deg(180)), 1e-6)
+	}
+}
+
+// towards is where the margin is spent as the neck leans straight to one side of
+// the rim.
+func towards(a *Aperture, azimuth unit.Angle) unit.Angle {
+	lo, hi := 0.0, math.Pi/2
+	for range 60 {
+		m := (lo + hi) / 2
+		// Turned straight, the neck's own sides stay on those of the rim.
+		if a.Nearest(poseOf(m, azimuth.Radians(), -azimuth.Radians())).Margin > 0 {
+			lo = m
+		} else {
+			hi = m
 		}
-		closeTo(t, fmt.Sprintf("lip of %g°, towards its middle", height), limit(deg(-120)), deg(want), 0.0051)
-		closeTo(t, fmt.Sprintf("lip of %g°, away from it", height), limit(deg(60)), theta(32, 12, deg(180)), 1e-6)
+	}
+	return unit.Angle(lo)
+}
+
+// The front of a resurfaced neck lies behind the head's by the anterior offset,
+// and leaning forwards it is the front that meets the rim: a centred and a
+// shifted oval of the same front go as far.
+func TestAResurfacedNeckLeansForwardByItsAnteriorOffset(t *testing.T) {
+	for _, row := range published(t, "offset.csv") {
+		front := 25 - number(t, row, "offset")
+		for _, shift := range []float64{0, -1.5, 1} {
+			a := Build(implant.Rim{HeadDiameter: 50, Arc: deg(168), Wall: 3},
+				implant.Neck{Oval: implant.Oval{Width: 38, Depth: 2 * (front - shift), AnteriorShift: shift}})
+			closeTo(t, fmt.Sprintf("offset %s mm, section shifted by %g mm", row["offset"], shift), towards(a, deg(90)), angle(t, row, "theta"), 0.0051)
+		}
 	}
 }
 
@@ -103,11 +123,10 @@ func TestASkirtCountsIfTheRimReachesIt(t *testing.T) {
 		a, _ := Build(implant.Rim{HeadDiameter: head, Arc: deg(180), Wall: 5}, implant.Neck{Diameter: neck, Skirt: implant.Skirt{Diameter: skirt, Length: length}}).Theta()
 		return a
 	}
-	// Derived: 28 mm head, 12 mm neck with a skirt of 18 mm: 64.62 falls to 49.99;
-	// 32 mm head with a skirt of 16 mm: 60.00.
-	closeTo(t, "28 mm head, 12 mm neck", theta(28, 12, deg(180)), deg(64.62), 0.0051)
-	closeTo(t, "28 mm head, 18 mm skirt", at(28, 12, 18, 20), deg(49.99), 0.0051)
-	closeTo(t, "32 mm head, 16 mm skirt", at(32, 12, 16, 20), deg(60), 0.0051)
+	for _, row := range published(t, "skirt.csv") {
+		n := func(c string) float64 { return number(t, row, c) }
+		closeTo(t, fmt.Sprintf("%g mm head, %g mm skirt", n("head"), n("skirt")), at(n("head"), n("neck"), n("skirt"), n("length")), angle(t, row, "theta"), 0.0051)
+	}
 	depth := math.Sqrt(14*14 - 9*9) // where the skirt's edge leaves the ball
 	closeTo(t, "28 mm head, skirt that ends inside the ball", at(28, 12, 18, depth-0.01), deg(64.62), 0.0051)
 }
