@@ -2,8 +2,8 @@ package report
 
 import "rimclear/app/figure"
 
-// cell is one cell of a printed table.
-type cell struct {
+// entry is one cell of a printed table.
+type entry struct {
 	text string
 	tone tone
 	bold bool
@@ -25,9 +25,9 @@ type grid struct {
 	set    typeset
 	width  float64
 	first  float64 // width of the first column; zero takes a share
-	titles []cell  // of all columns; those of designs are coloured by letter
+	titles []entry // of all columns; those of designs are coloured by letter
 	design []int   // index of the design of each further column, -1 for none
-	rows   [][]cell
+	rows   [][]entry
 	size   float64 // of the letters; zero means tableSize
 }
 
@@ -36,7 +36,7 @@ const (
 	gridGap = 7    // between columns
 )
 
-func (g *grid) add(cells ...cell) { g.rows = append(g.rows, cells) }
+func (g *grid) add(cells ...entry) { g.rows = append(g.rows, cells) }
 
 func (g *grid) letters() float64 {
 	if g.size == 0 {
@@ -58,7 +58,7 @@ func (g *grid) column(k int) (left, width float64) {
 	return first + float64(k-1)*each, each - gridGap
 }
 
-func (g *grid) style(c cell, k int) figure.TextStyle {
+func (g *grid) style(c entry, k int) figure.TextStyle {
 	t := g.set.ink(g.letters())
 	p := g.set.palette
 	switch c.tone {
@@ -118,7 +118,7 @@ func (g *grid) head() block {
 	}}
 }
 
-func (g *grid) row(cells []cell) block {
+func (g *grid) row(cells []entry) block {
 	height := 0.0
 	for k, c := range cells {
 		t := g.style(c, k)

@@ -65,9 +65,9 @@ func chartBlock(f figure.Figure, above float64) block {
 
 // grid returns a table with a column per design.
 func (f *Facts) grid(st *sheet, first string) *grid {
-	g := &grid{set: st.typeset, width: st.width, titles: []cell{{text: first}}}
+	g := &grid{set: st.typeset, width: st.width, titles: []entry{{text: first}}}
 	for i := range f.Designs {
-		g.titles = append(g.titles, cell{text: f.name(i)})
+		g.titles = append(g.titles, entry{text: f.name(i)})
 		g.design = append(g.design, i)
 	}
 	return g
@@ -86,16 +86,16 @@ func (g *grid) lines(lists [][]present.Line, none string) {
 			}
 		}
 	}
-	rows := make([][]cell, len(order))
+	rows := make([][]entry, len(order))
 	for i, l := range order {
-		rows[i] = []cell{{text: l.Name}}
+		rows[i] = []entry{{text: l.Name}}
 		for range lists {
-			rows[i] = append(rows[i], cell{text: none, tone: softTone})
+			rows[i] = append(rows[i], entry{text: none, tone: softTone})
 		}
 	}
 	for k, list := range lists {
 		for _, l := range list {
-			rows[at[l.Key]][k+1] = cell{text: l.Value}
+			rows[at[l.Key]][k+1] = entry{text: l.Value}
 		}
 	}
 	g.rows = append(g.rows, rows...)

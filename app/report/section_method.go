@@ -58,8 +58,8 @@ func methodSection(f *Facts, st *sheet) []block {
 func (f *Facts) inputs() string {
 	w := f.Words
 	parts := []string{w.Phrase("report_inputs", "program", f.Program, "fingerprint", f.Fingerprint)}
-	if slices.ContainsFunc(f.Required, func(r motion.Requirement) bool { return r.Kind == motion.OfRecording }) {
-		parts = append(parts, w.Phrase("report_recordings"))
+	if slices.ContainsFunc(f.Required, func(r motion.Requirement) bool { return r.Kind == motion.OfActivity && r.Name != "" }) {
+		parts = append(parts, w.Phrase("report_own_motions"))
 	}
 	if len(f.Lost) > 0 {
 		parts = append(parts, w.Phrase("report_lost", "keys", strings.Join(f.Lost, ", ")))

@@ -86,13 +86,13 @@ func (f *Facts) differs(p *kinematics.Parameter) bool {
 }
 
 // valueRow has one parameter of all designs.
-func (f *Facts) valueRow(p *kinematics.Parameter) []cell {
-	row := []cell{{text: f.Words.Name(p.Key)}}
+func (f *Facts) valueRow(p *kinematics.Parameter) []entry {
+	row := []entry{{text: f.Words.Name(p.Key)}}
 	for _, d := range f.Designs {
 		v := p.Get(&f.Case, d.Index)
-		c := cell{text: f.Words.Value(p, v)}
+		c := entry{text: f.Words.Value(p, v)}
 		if p.Optional && v == 0 {
-			c = cell{text: none, tone: softTone}
+			c = entry{text: none, tone: softTone}
 		}
 		row = append(row, c)
 	}
@@ -104,10 +104,10 @@ func (f *Facts) valueRow(p *kinematics.Parameter) []cell {
 func (f *Facts) cupRows(g *grid) {
 	definition := kinematics.ParameterByKey("cup_definition")
 	for k, key := range definition.Choices {
-		row := []cell{{text: f.Words.Phrase("report_cup", "definition", f.Words.Choice(definition.Key, key))}}
+		row := []entry{{text: f.Words.Phrase("report_cup", "definition", f.Words.Choice(definition.Key, key))}}
 		for _, d := range f.Designs {
 			c := f.Case.Hip.Restated(d.Design.Cup, hip.Definition(k), f.Case.Hip.CupPlane)
-			row = append(row, cell{
+			row = append(row, entry{
 				text: f.Words.Phrase("cup_short", "inclination", f.Words.Degrees(c.Inclination), "anteversion", f.Words.Margin(c.Anteversion)),
 				bold: hip.Definition(k) == d.Design.Cup.Definition,
 			})
@@ -140,7 +140,7 @@ func limitSection(f *Facts, st *sheet) []block {
 		if !f.narrow() && between[a.Question.Flexion] && a.Question.Movement >= kinematics.Internal {
 			continue
 		}
-		row := []cell{{text: w.Question(&f.Case, f.Designs[0].Answers[k].Question)}}
+		row := []entry{{text: w.Question(&f.Case, f.Designs[0].Answers[k].Question)}}
 		for _, d := range f.Designs {
 			row = append(row, limitCell(w, &f.Case, d.Answers[k]))
 		}
@@ -170,17 +170,17 @@ func (f *Facts) stops() []string {
 	return list
 }
 
-func limitCell(w *present.Words, c *kinematics.Case, a kinematics.Answer) cell {
+func limitCell(w *present.Words, c *kinematics.Case, a kinematics.Answer) entry {
 	row := w.Row(c, a)
 	switch status := present.StatusKey(a); {
 	case status == "not_reached":
-		return cell{text: row.Status, tone: contactTone}
+		return entry{text: row.Status, tone: contactTone}
 	case status == "contact_at_start":
-		return cell{text: w.Phrase("list", "first", row.Status, "rest", row.Clock), tone: contactTone}
+		return entry{text: w.Phrase("list", "first", row.Status, "rest", row.Clock), tone: contactTone}
 	case row.Grey, status == "none":
-		return cell{text: row.Reading, tone: softTone}
+		return entry{text: row.Reading, tone: softTone}
 	}
-	return cell{text: w.Phrase("list", "first", row.Reading, "rest", row.Clock)}
+	return entry{text: w.Phrase("list", "first", row.Reading, "rest", row.Clock)}
 }
 
 // nativeSources lists the sources of the native passive ranges, each once.
@@ -249,17 +249,17 @@ func (f *Facts) tightestFirst() []int {
 
 // motionRow has one motion of all designs, and what its values rest on where
 // they are weak.
-func (f *Facts) motionRow(k int) []cell {
+func (f *Facts) motionRow(k int) []entry {
 	w, r := f.Words, f.Required[k]
 	name := w.Requirement(r)
 	if r.Basis.Doubtful() {
 		name = w.Phrase("report_marked", "name", name, "basis", w.Basis(r.Basis))
 	}
-	row := []cell{{text: name}}
+	row := []entry{{text: name}}
 	for _, d := range f.Designs {
 		o := d.Verdict.Outcomes[k]
 		out := w.OutcomeRows(f.Required[k:k+1], kinematics.Verdict{Outcomes: d.Verdict.Outcomes[k : k+1], First: -1})[0]
-		c := cell{text: w.Phrase("report_margin", "margin", out.Margin, "state", out.State), bold: k == d.Verdict.First}
+		c := entry{text: w.Phrase("report_margin", "margin", out.Margin, "state", out.State), bold: k == d.Verdict.First}
 		if out.Clock != "" {
 			c.text = w.Phrase("list", "first", c.text, "rest", out.Clock)
 		}

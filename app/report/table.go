@@ -25,7 +25,7 @@ type Table struct {
 	Key     string // names it in files
 	Title   string
 	Columns []string
-	Rows    [][]any // string, float64, bool, or nil where there is nothing to say
+	Rows    [][]any // string, float64, int, bool, or nil where there is nothing to say
 	about   about
 }
 
@@ -65,6 +65,8 @@ func cellText(v any) string {
 		return ""
 	case float64:
 		return present.Digits(v, 5)
+	case int:
+		return strconv.Itoa(v)
 	case bool:
 		return strconv.FormatBool(v)
 	case string:
@@ -76,10 +78,13 @@ func cellText(v any) string {
 // plainText returns text as a spreadsheet shows it and does not compute it
 // (OWASP, "CSV Injection").
 func plainText(s string) string {
-	if strings.IndexAny(s, "=+-@\t\r\n") == 0 {
-		return "'" + s
+	if strings.IndexAny(s, "=+-@\t\r\n＝＋－＠") != 0 {
+		return s
 	}
-	return s
+	if _, err := strconv.ParseFloat(s, 64); err == nil {
+		return s // a number is not computed
+	}
+	return "'" + s
 }
 
 // WriteJSON writes the table as an object with a list of rows, each an object
@@ -91,7 +96,7 @@ func (t Table) WriteJSON(w io.Writer) error {
 		key   string
 		value any
 	}{
-		{"format", TableFormat}, {"version", float64(TableVersion)}, {"table", t.Key}, {"title", t.Title},
+		{"format", TableFormat}, {"version", TableVersion}, {"table", t.Key}, {"title", t.Title},
 		{"program", t.about.program}, {fingerprintColumn, t.about.fingerprint}, {cautionColumn, t.about.caution},
 	} {
 		b.WriteString("\n  " + jsonText(m.key) + ": " + jsonText(m.value) + ",")

@@ -17,7 +17,7 @@ func sharesTable(f *Facts, t *Table) {
 	}
 	for _, d := range f.Designs {
 		s := d.Share
-		row := []any{present.Letter(d.Index), s.Share, s.StandardError, float64(s.Placements), s.Uncovered, s.Margin.Degrees()}
+		row := []any{present.Letter(d.Index), s.Share, s.StandardError, s.Placements, s.Uncovered, s.Margin.Degrees()}
 		for k := range kinematics.VariableKeys {
 			row = append(row, f.Case.Goal.SD[k].Degrees(), s.Slope[k].Up, s.Slope[k].Down)
 		}
