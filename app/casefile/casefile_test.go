@@ -268,11 +268,15 @@ func FuzzCaseFile(f *testing.F) {
 	for _, s := range assets.Cases() {
 		f.Add(s.Data)
 	}
-	data, err := Encode(varied(f))
-	if err != nil {
-		f.Fatal(err)
+	whole := kept(f, walked(4))
+	whole.Weighing = Weighing{"a": {Rule: "x\ny", Answer: "z"}}
+	for _, file := range []File{varied(f), whole} {
+		data, err := Encode(file)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(data)
 	}
-	f.Add(data)
 	f.Add([]byte(`{"format":"rimclear-case","version":1,"x":[{"a":"\ud800"}],"designs":[{"y":{}},{"z":[ ]}]}`))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		first, err := Decode(data)

@@ -13,6 +13,9 @@ import (
 
 // Decode reads a case from the contents of a file.
 func Decode(data []byte) (File, error) {
+	if bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) {
+		return File{}, Problems{{Line: 1, Must: "must be text in UTF-8; it is in UTF-16, which some editors call Unicode: save it as UTF-8"}}
+	}
 	if !utf8.Valid(data) {
 		return File{}, Problems{{Line: firstInvalid(data), Must: "must be text in UTF-8"}}
 	}
@@ -47,7 +50,18 @@ type reader struct {
 	lines    map[string]int // of the fields read
 }
 
+// mostProblems is how many problems of one file are said: nobody reads more, and
+// a file made to have millions must not take forever.
+const mostProblems = 100
+
 func (r *reader) wrong(at int, field, value, must string) {
+	switch n := len(r.problems); {
+	case n > mostProblems:
+		return
+	case n == mostProblems:
+		r.problems = append(r.problems, Problem{Must: "there is more that is wrong"})
+		return
+	}
 	r.problems = append(r.problems, Problem{Line: r.doc.line(at), Field: field, Value: value, Must: must})
 }
 
@@ -214,7 +228,7 @@ func numberOf(raw json.RawMessage) (float64, bool) {
 
 func (r *reader) designs(at int, top map[string]Member) {
 	m, ok := top["designs"]
-	starts, isList := r.doc.elements(m.at)
+	starts, isList := r.doc.elements(m.at, kinematics.MaxDesigns)
 	if !ok || !isList || len(starts) < 1 || len(starts) > kinematics.MaxDesigns {
 		value := ""
 		if isList && ok {

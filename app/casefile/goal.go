@@ -59,7 +59,7 @@ func (r *reader) goal(top map[string]Member) {
 }
 
 func (r *reader) motions(m Member) kinematics.Motions {
-	starts, isList := r.doc.elements(m.at)
+	starts, isList := r.doc.elements(m.at, kinematics.MostMotions)
 	if !isList || len(starts) > kinematics.MostMotions {
 		r.wrong(m.at, motionsField, quoted(m.Value), fmt.Sprintf("must be a list of at most %d keys of motions", kinematics.MostMotions))
 		return ""

@@ -1,6 +1,7 @@
 package casefile
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"math"
@@ -28,7 +29,7 @@ func (r *reader) recordings(top map[string]Member) {
 	if !ok {
 		return
 	}
-	starts, isList := r.doc.elements(m.at)
+	starts, isList := r.doc.elements(m.at, MaxRecordings)
 	if !isList || len(starts) > MaxRecordings {
 		r.wrong(m.at, recordingsField, quoted(m.Value), fmt.Sprintf("must be a list of at most %d recordings", MaxRecordings))
 		return
@@ -132,7 +133,7 @@ func (o *object) numbers(key string) []float64 {
 		return nil
 	}
 	var list []*float64
-	if json.Unmarshal(m.Value, &list) != nil || len(list) > MaxSamples || slices.Contains(list, nil) {
+	if bytes.Count(m.Value, []byte(",")) >= MaxSamples || json.Unmarshal(m.Value, &list) != nil || slices.Contains(list, nil) {
 		o.wrong(m.at, o.name(key), quoted(m.Value), fmt.Sprintf("must be a list of at most %d numbers", MaxSamples))
 		return nil
 	}
