@@ -23,10 +23,11 @@ type written struct {
 // off or never written, and is to be written again.
 func survey(f io.Reader, s *Settings) (written, error) {
 	var w written
+	whole := wholeness{s: s, fields: len(resultNames(s))}
 	r := bufio.NewReaderSize(f, mostLine)
 	if h := s.Header(); h != "" {
 		line, err := r.ReadSlice('\n')
-		if err == io.EOF { // torn within the header: begin anew
+		if err == io.EOF || bytes.IndexByte(line, 0) >= 0 { // torn within the header: begin anew
 			return w, nil
 		}
 		if err != nil || string(line) != h {
@@ -40,7 +41,7 @@ func survey(f io.Reader, s *Settings) (written, error) {
 			return w, err
 		}
 		number, status, ok := front(line, s.Format)
-		if err == io.EOF || !ok || number <= w.last {
+		if err == io.EOF || !ok || number <= w.last || !whole.has(line) {
 			return w, nil
 		}
 		w.bytes += int64(len(line))
@@ -50,6 +51,26 @@ func survey(f io.Reader, s *Settings) (written, error) {
 			w.faults++
 		}
 	}
+}
+
+// wholeness tells whole results from those a power cut tore and filled up.
+type wholeness struct {
+	s       *Settings
+	fields  int
+	cells   [][]byte
+	scratch []byte
+}
+
+func (w *wholeness) has(line []byte) bool {
+	if bytes.IndexByte(line, 0) >= 0 {
+		return false
+	}
+	if w.s.Format == NDJSON {
+		return bytes.HasSuffix(line, []byte("}\n"))
+	}
+	var wrong string
+	w.cells, wrong = dialect{',', '.'}.split(line[:len(line)-1], w.cells, &w.scratch)
+	return wrong == "" && len(w.cells) == w.fields
 }
 
 // front reads line number and status off the front of a result.
