@@ -16,6 +16,8 @@ func (t *terminal) commands() []*cli.Command {
 		t.cohort(),
 		t.summary(),
 		t.evidence(),
+		t.report(),
+		t.figure(),
 		t.demo(),
 	}
 }
