@@ -29,6 +29,7 @@ const (
 	JointSign  Sign = iota // a head in its cup
 	TargetSign             // a ring about a point
 	TwinSign               // two rings side by side
+	PersonSign             // a head over shoulders
 )
 
 // NewMode returns the sign of the view that is open.
@@ -121,6 +122,10 @@ func (r *modeRenderer) Layout(size fyne.Size) {
 		put(r.cup, x-4, 12, 15, 15)
 		put(r.twin, x+d-11, 12, 15, 15)
 	}
+	if r.m.Sign == PersonSign {
+		put(r.cup, x, 20, d, d)
+		put(r.head, x+7, 8, d-14, d-14)
+	}
 	put(r.neck, size.Width/2-2, 20, 4, 16)
 	t := r.name.MinSize()
 	r.name.Move(fyne.NewPos((size.Width-t.Width)/2, size.Height-t.Height-2))
@@ -142,6 +147,9 @@ func (r *modeRenderer) Refresh() {
 	}
 	if r.m.Sign == TwinSign {
 		r.cup.StartAngle, r.cup.EndAngle, r.cup.CutoutRatio = 0, 360, 0.7
+	}
+	if r.m.Sign == PersonSign {
+		r.cup.StartAngle, r.cup.EndAngle, r.cup.CutoutRatio = -90, 90, 0
 	}
 	r.twin.StartAngle, r.twin.EndAngle, r.twin.CutoutRatio, r.twin.FillColor = 0, 360, 0.7, l.Soft
 	show(r.twin, r.m.Sign == TwinSign)

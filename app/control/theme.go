@@ -150,7 +150,11 @@ type themed interface{ Theme() fyne.Theme }
 func lookOf(w themed) look {
 	th := w.Theme()
 	l := look{th: th, Palette: &lightPalette, text: th.Size(theme.SizeNameText), caption: th.Size(theme.SizeNameCaptionText)}
-	if own, ok := th.(*Theme); ok {
+	own, ok := th.(*Theme)
+	if !ok { // as under an override, which wraps it: the colours are the window's
+		own, ok = fyne.CurrentApp().Settings().Theme().(*Theme)
+	}
+	if ok {
 		l.Palette = own.Palette(fyne.CurrentApp().Settings().ThemeVariant())
 	}
 	return l

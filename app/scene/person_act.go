@@ -2,6 +2,7 @@ package scene
 
 import (
 	"math"
+	"sync"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -13,9 +14,7 @@ import (
 // the joint angles it is given; what the rest of the body does is a simple rule
 // by eye, no measured movement.
 type Act struct {
-	Key string // of the activity it shows
-	// Behind says that the joint is better seen from behind.
-	Behind bool
+	Key    string // of the activity it shows
 	camera Camera
 	pose   func(m moment) *stance
 	set    func(r *room, end *stance)
@@ -35,9 +34,10 @@ type Stage struct {
 	set []Instance
 }
 
-// Stage sets an act up for a movement that ends at a posture of the hip.
-func (a *Act) Stage(end hip.Posture) *Stage {
-	var r room
+// Stage sets an act up for a movement that ends at a posture of the hip; dark is
+// for a picture on a dark background.
+func (a *Act) Stage(end hip.Posture, dark bool) *Stage {
+	r := room{dark: dark}
 	a.set(&r, a.pose(moment{1, end, end}))
 	return &Stage{a, end, r.list}
 }
@@ -144,3 +144,39 @@ func bow(most, left float64) func(float64) float64 {
 
 // seat returns the height of a seat under a stance.
 func (s *stance) seat() float64 { return s.pelvis.At.Y - 96 }
+
+// Aside returns the camera with all it sees moved to the left in the picture by
+// so many mm.
+func (c Camera) Aside(by float64) Camera {
+	right, _, _ := c.basis()
+	c.Target = r3.Add(c.Target, r3.Scale(by, right))
+	return c
+}
+
+// JointCamera returns the view of the joint beside the person: along the rim
+// where neck and rim meet or come closest, so that the gap between them is seen
+// from its side, and a little into the cup; neither from below nor from the
+// middle of the body.
+func JointCamera(axis, rim r3.Vec) Camera {
+	along := r3.Unit(r3.Cross(axis, rim))
+	best, most := Camera{}, math.Inf(-1)
+	for _, sign := range []float64{1, -1} {
+		c := Facing(r3.Unit(r3.Add(r3.Scale(sign, along), r3.Scale(0.55, axis))))
+		c.Azimuth = clamp(c.Azimuth, -10*degree, 190*degree)
+		c.Elevation = clamp(c.Elevation, -4*degree, 24*degree)
+		_, _, back := c.basis()
+		if seen := r3.Dot(back, along)*sign + 0.5*back.X + 0.3*back.Z; seen > most {
+			best, most = c, seen
+		}
+	}
+	best.Extent = 185
+	return best
+}
+
+// ContactBall returns a ball that marks the place where parts touch so that it
+// is seen from afar.
+func ContactBall(at r3.Vec) Instance {
+	return Instance{contactBall(), At(at), ContactMark}
+}
+
+var contactBall = sync.OnceValue(func() *Mesh { return Head(5) })

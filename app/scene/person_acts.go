@@ -26,14 +26,14 @@ var Acts = []Act{
 	{Key: "kneel_prostration", camera: from(66, 10, 1900, 120, 700), set: openFloor, pose: func(m moment) *stance { return kneeling(m, 52, 42, true) }},
 	{Key: "cross_legged", camera: from(34, 12, 1900, 0, 760), set: openFloor, pose: crossLegged},
 	{Key: "heel_strike", camera: from(66, 8, 1950, 0, 830), set: openFloor, pose: walking},
-	{Key: "toe_off", camera: from(66, 8, 1950, 0, 830), Behind: true, set: openFloor, pose: walking},
-	{Key: "stride_behind", camera: from(66, 8, 1950, 0, 830), Behind: true, set: openFloor, pose: walking},
+	{Key: "toe_off", camera: from(66, 8, 1950, 0, 830), set: openFloor, pose: walking},
+	{Key: "stride_behind", camera: from(66, 8, 1950, 0, 830), set: openFloor, pose: walking},
 	{Key: "stairs_up", camera: from(64, 9, 2050, 230, 860), set: stairsUp, pose: climbing},
 	{Key: "stairs_down", camera: from(58, 9, 2050, 60, 900), set: stairsDown, pose: descending},
-	{Key: "pivot_standing", camera: from(44, 9, 1950, 0, 830), Behind: true, set: openFloor, pose: turningRound},
+	{Key: "pivot_standing", camera: from(44, 9, 1950, 0, 830), set: openFloor, pose: turningRound},
 	{Key: "standing_twist", camera: from(30, 9, 1950, 0, 830), set: openFloor, pose: turningRound},
-	{Key: "roll_in_bed", camera: from(-58, 24, 2350, 80, 470), Behind: true, set: bedUnder, pose: turningInBed},
-	{Key: "lie_turned_out", camera: from(52, 30, 2350, 80, 440), Behind: true, set: bedUnder, pose: lyingOnBack},
+	{Key: "roll_in_bed", camera: from(-58, 24, 2550, 80, 470), set: bedUnder, pose: turningInBed},
+	{Key: "lie_turned_out", camera: from(52, 30, 2550, 80, 440), set: bedUnder, pose: lyingOnBack},
 }
 
 var (

@@ -9,17 +9,21 @@ import (
 
 // Materials of the room.
 var (
-	ground  = Material{Colour: color.NRGBA{R: 0xDD, G: 0xE1, B: 0xE4, A: 0xFF}}
-	shadow  = Material{Colour: color.NRGBA{R: 0x30, G: 0x38, B: 0x42, A: 0x14}}
-	wood    = Material{Colour: color.NRGBA{R: 0xC3, G: 0xA8, B: 0x85, A: 0xFF}, Gloss: 0.02}
-	padding = Material{Colour: color.NRGBA{R: 0xB4, G: 0xA6, B: 0x97, A: 0xFF}}
-	linen   = Material{Colour: color.NRGBA{R: 0xEC, G: 0xEA, B: 0xE4, A: 0xFF}}
-	stone   = Material{Colour: color.NRGBA{R: 0xB5, G: 0xBB, B: 0xC0, A: 0xFF}}
-	carton  = Material{Colour: color.NRGBA{R: 0xC2, G: 0x9B, B: 0x6C, A: 0xFF}}
+	ground     = Material{Colour: color.NRGBA{R: 0xDD, G: 0xE1, B: 0xE4, A: 0xFF}}
+	darkGround = Material{Colour: color.NRGBA{R: 0x4A, G: 0x53, B: 0x5C, A: 0xFF}}
+	shadow     = Material{Colour: color.NRGBA{R: 0x30, G: 0x38, B: 0x42, A: 0x14}}
+	wood       = Material{Colour: color.NRGBA{R: 0xC3, G: 0xA8, B: 0x85, A: 0xFF}, Gloss: 0.02}
+	padding    = Material{Colour: color.NRGBA{R: 0xB4, G: 0xA6, B: 0x97, A: 0xFF}}
+	linen      = Material{Colour: color.NRGBA{R: 0xEC, G: 0xEA, B: 0xE4, A: 0xFF}}
+	stone      = Material{Colour: color.NRGBA{R: 0xB5, G: 0xBB, B: 0xC0, A: 0xFF}}
+	carton     = Material{Colour: color.NRGBA{R: 0xC2, G: 0x9B, B: 0x6C, A: 0xFF}}
 )
 
 // room collects the things about a person.
-type room struct{ list []Instance }
+type room struct {
+	list []Instance
+	dark bool // the floor is dark
+}
 
 func (r *room) add(m *Mesh, of Material) { r.list = append(r.list, Instance{m, Still, of}) }
 
@@ -67,7 +71,11 @@ func (r *room) post(from, to r3.Vec, radius float64, of Material) {
 
 // floor adds the round floor about a point of it.
 func (r *room) floor(x, radius float64) {
-	r.list = append(r.list, Instance{oval(radius, radius), At(r3.Vec{X: x, Y: -4}), ground})
+	of := ground
+	if r.dark {
+		of = darkGround
+	}
+	r.list = append(r.list, Instance{oval(radius, radius), At(r3.Vec{X: x, Y: -4}), of})
 }
 
 // oval returns the level oval that looks up, of half lengths along X and Z.

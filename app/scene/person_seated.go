@@ -48,7 +48,7 @@ func (s *stance) outward(i int) r3.Vec {
 
 func chairUnder(back bool) func(r *room, end *stance) {
 	return func(r *room, end *stance) {
-		r.floor(-180, 980)
+		r.floor(-170, 880)
 		r.shade(-200, -3, 0, 560, 420)
 		r.chair(end.pelvis.At.X+30, end.seat(), back)
 	}

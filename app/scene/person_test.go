@@ -139,8 +139,10 @@ func TestALimbsSurfaceLooksOutwards(t *testing.T) {
 
 func TestTheMarkIsLitOnlyWhenTheJointTouches(t *testing.T) {
 	end := angled(105, -15, 5)
-	st := ActByKey("sit_to_stand").Stage(end)
-	draw := func(lit bool) *image.RGBA { return picture(240, 300, st.Camera(), Light, st.Instances(nil, 1, end, lit)) }
+	st := ActByKey("sit_to_stand").Stage(end, false)
+	draw := func(lit bool) *image.RGBA {
+		return picture(240, 300, st.Camera(), Light, st.Instances(nil, 1, end, lit))
+	}
 	lit := func(img *image.RGBA) (n int) {
 		for i := 0; i < len(img.Pix); i += 4 {
 			if img.Pix[i] > 170 && img.Pix[i+1] < 120 && img.Pix[i+2] < 60 {

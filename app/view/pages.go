@@ -16,6 +16,7 @@ const (
 	ExploreView Page = iota
 	TargetView
 	CompareView
+	ExplainView
 	viewCount
 )
 
@@ -28,6 +29,7 @@ var pageNames = [viewCount]struct {
 	{"explore", "window_explore", control.JointSign},
 	{"target", "window_target", control.TargetSign},
 	{"compare", "window_compare", control.TwinSign},
+	{"explain", "window_explain", control.PersonSign},
 }
 
 // Key returns the word for a view in files.
@@ -82,6 +84,7 @@ type Pages struct {
 	Explore *Explore
 	Target  *Target
 	Compare *Compare
+	Explain *Explain
 
 	all    [viewCount]Pageful
 	open   Page
@@ -95,8 +98,8 @@ func NewPages(c *Context, turned func(Page)) *Pages {
 	p := &Pages{turned: turned, object: container.NewStack()}
 	c.Turn = p.Open
 	p.Explore, p.Target = NewExplore(c), NewTarget(c)
-	p.Compare = NewCompare(c)
-	p.all = [viewCount]Pageful{p.Explore, p.Target, p.Compare}
+	p.Compare, p.Explain = NewCompare(c), NewExplain(c)
+	p.all = [viewCount]Pageful{p.Explore, p.Target, p.Compare, p.Explain}
 	for i, v := range p.all {
 		setVisible(v.Object(), Page(i) == p.open)
 		p.object.Add(v.Object())

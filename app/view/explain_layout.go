@@ -1,0 +1,177 @@
+package view
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"rimclear/app/control"
+	"rimclear/app/present"
+	"rimclear/app/session"
+	"rimclear/kinematics"
+)
+
+// explainWords are the words of the view, all in the same large type.
+type explainWords struct {
+	title, sentence *widget.Label
+	fixed           *widget.Label
+	object          *fyne.Container
+}
+
+func newExplainWords(*Explain) *explainWords {
+	t := &explainWords{title: widget.NewLabel(""), sentence: widget.NewLabel(""), fixed: widget.NewLabel("")}
+	t.title.SizeName, t.title.TextStyle.Bold = theme.SizeNameHeadingText, true
+	for _, l := range []*widget.Label{t.title, t.sentence, t.fixed} {
+		l.Wrapping = fyne.TextWrapWord
+	}
+	t.object = container.NewVBox(t.title, t.sentence)
+	return t
+}
+
+// explainTools are the buttons of the view.
+type explainTools struct {
+	back, next, all, play, picture, film, fill *widget.Button
+	number                                     *widget.Label
+	letters                                    [kinematics.MaxDesigns]*control.Chip
+	e                                          *Explain
+	object, joints                             *fyne.Container
+}
+
+func newExplainTools(e *Explain) *explainTools {
+	w := e.Words
+	button := func(key string, icon fyne.Resource, act func()) *widget.Button {
+		b := widget.NewButtonWithIcon(w.Phrase(key), icon, act)
+		b.Importance = widget.LowImportance
+		return b
+	}
+	t := &explainTools{e: e, number: widget.NewLabel("")}
+	t.back = button("explain_back", theme.NavigateBackIcon(), e.Back)
+	t.next = button("explain_next", theme.NavigateNextIcon(), e.Next)
+	t.all = button("explain_all", theme.ListIcon(), e.Choose)
+	t.play = button("explain_pause", theme.MediaPauseIcon(), e.Play)
+	t.picture = button("explain_picture", theme.FileImageIcon(), e.askPicture)
+	t.film = button("explain_film", theme.FileVideoIcon(), e.askFilm)
+	t.fill = button("explain_full", theme.ViewFullScreenIcon(), func() { e.Full(!e.full()) })
+	t.object = container.New(control.Flow{Gap: 4}, t.back, t.number, t.next, t.all, t.play, t.picture, t.film, t.fill)
+	t.joints = container.New(control.Flow{Gap: 6})
+	for i := range t.letters {
+		t.letters[i] = control.NewChip(w.EverydayJoint(i), "", func() { e.toggle(i) })
+		t.letters[i].Design = i
+		t.joints.Add(t.letters[i])
+	}
+	return t
+}
+
+// named returns the buttons by name.
+func (t *explainTools) named() map[string]fyne.CanvasObject {
+	m := map[string]fyne.CanvasObject{
+		"explain_back": t.back, "explain_next": t.next, "explain_all": t.all, "explain_play": t.play,
+		"explain_picture": t.picture, "explain_film": t.film, "explain_full": t.fill,
+	}
+	for i, c := range t.letters {
+		m["explain_joint_"+present.Letter(i)] = c
+	}
+	return m
+}
+
+// display shows which joints there are and whether it plays.
+func (t *explainTools) display(s *session.Snapshot) {
+	shown := map[int]bool{}
+	for _, i := range t.e.designs {
+		shown[i] = true
+	}
+	for i, c := range t.letters {
+		setVisible(c, s.Case.Count > 1 && i < s.Case.Count)
+		c.SetChosen(shown[i])
+	}
+	key, icon := "explain_play", theme.MediaPlayIcon()
+	switch {
+	case t.e.Still:
+		key, icon = "explain_step", theme.MediaSkipNextIcon()
+	case t.e.playing:
+		key, icon = "explain_pause", theme.MediaPauseIcon()
+	}
+	if text := t.e.Words.Phrase(key); text != t.play.Text {
+		t.play.SetText(text)
+		t.play.SetIcon(icon)
+		t.object.Refresh()
+	}
+}
+
+// filled says whether the view fills the screen.
+func (t *explainTools) filled(on bool) {
+	key, icon := "explain_full", theme.ViewFullScreenIcon()
+	if on {
+		key, icon = "explain_leave", theme.ViewRestoreIcon()
+	}
+	t.fill.SetText(t.e.Words.Phrase(key))
+	t.fill.SetIcon(icon)
+}
+
+// explainLayout gives two thirds to the picture and one to the words; the fixed
+// line and the buttons lie below, as wide as the window.
+type explainLayout struct{ e *Explain }
+
+func (l *explainLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(900, 560) }
+
+func (l *explainLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	e := l.e
+	const pad = 10
+	lay := func(o fyne.CanvasObject, x, y, w, h float32) {
+		o.Move(fyne.NewPos(x, y))
+		o.Resize(fyne.NewSize(max(w, 1), max(h, 1)))
+	}
+	left := float32(0)
+	if e.strip.Visible() {
+		left = ceil(stripWidth * e.Theme.Size(theme.SizeNameText) / 13)
+		lay(e.strip, 0, 0, left, size.Height)
+	}
+	wide := size.Width - left
+	words, fixed, tools, choice, joints := o[2], o[3], o[4], o[5], o[6]
+	buttons := control.Flow{Gap: 4}.HeightFor(e.tools.object.Objects, wide-2*pad)
+	e.text.fixed.Resize(fyne.NewSize(wide-2*pad, 1))
+	line := e.text.fixed.MinSize().Height
+	body := size.Height - buttons - line - pad
+	picture := ceil(wide * 2 / 3)
+	lay(e.picture, left, 0, picture, body)
+	e.names.fit(e.choice.Content.(*fyne.Container).Objects, wide-2*pad)
+	lay(choice, left+pad, pad, wide-2*pad, body-2*pad)
+	right := wide - picture - 2*pad
+	chips := control.Flow{Gap: 6}.HeightFor(e.tools.joints.Objects, right)
+	lay(words, left+picture+pad, pad, right, body-chips-2*pad)
+	lay(joints, left+picture+pad, body-chips-pad, right, chips)
+	lay(fixed, left+pad, body, wide-2*pad, line)
+	lay(tools, left+pad, body+line, wide-2*pad, buttons)
+}
+
+// columnsOf lays the names of the activities in as many columns as fit.
+type columnsOf struct{ n int }
+
+func (l *columnsOf) cell(o []fyne.CanvasObject) (s fyne.Size) {
+	for _, x := range o {
+		s = s.Max(x.MinSize())
+	}
+	return s
+}
+
+// fit sets how many columns there are in a width.
+func (l *columnsOf) fit(o []fyne.CanvasObject, width float32) {
+	l.n = max(1, min(3, int(width/l.cell(o).Width)))
+}
+
+func (l *columnsOf) rows(o []fyne.CanvasObject) int { return (len(o) + l.n - 1) / l.n }
+
+func (l *columnsOf) MinSize(o []fyne.CanvasObject) fyne.Size {
+	c := l.cell(o)
+	return fyne.NewSize(c.Width, c.Height*float32(l.rows(o)))
+}
+
+func (l *columnsOf) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	c, rows := l.cell(o), l.rows(o)
+	wide := size.Width / float32(l.n)
+	for i, x := range o {
+		x.Move(fyne.NewPos(float32(i/rows)*wide, float32(i%rows)*c.Height))
+		x.Resize(fyne.NewSize(wide, c.Height))
+	}
+}
