@@ -4,7 +4,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
-	"rimclear/app/casefile"
 	"rimclear/app/control"
 	"rimclear/app/present"
 	"rimclear/app/session"
@@ -44,10 +43,8 @@ func item(w *Window, key string, act func(), k fyne.KeyName, mod fyne.KeyModifie
 func (m *menu) file(w *Window) *fyne.Menu {
 	samples := item(w, "window_samples", nil, "", 0)
 	samples.ChildMenu = fyne.NewMenu("")
-	for i := range assets.Cases() {
-		if f, err := sample(i); err == nil {
-			samples.ChildMenu.Items = append(samples.ChildMenu.Items, fyne.NewMenuItem(label(f), func() { w.openSample(i) }))
-		}
+	for i, s := range assets.Cases() {
+		samples.ChildMenu.Items = append(samples.ChildMenu.Items, fyne.NewMenuItem(w.context.Words.Sample(s.Name), func() { w.openSample(i) }))
 	}
 	m.discard = item(w, "file_discard", nil, "", 0)
 	m.discard.ChildMenu = fyne.NewMenu("")
@@ -67,8 +64,6 @@ func (m *menu) file(w *Window) *fyne.Menu {
 		fyne.NewMenuItemSeparator(),
 		quit)
 }
-
-func label(f casefile.File) string { return f.Case.Label }
 
 func (m *menu) edit(w *Window) *fyne.Menu {
 	m.undo = item(w, "window_undo_none", func() { w.undo(w.session.Undo, &fyne.ShortcutUndo{}) }, "", 0)
@@ -121,11 +116,14 @@ func (m *menu) view(w *Window) *fyne.Menu {
 		fyne.NewMenuItemSeparator(),
 		bright,
 		item(w, "window_larger", func() { w.setScale(w.scale() + control.ScaleStep) }, fyne.KeyEqual, ctrl),
-		item(w, "window_smaller", func() { w.setScale(w.scale() - control.ScaleStep) }, fyne.KeyMinus, ctrl))
+		item(w, "window_smaller", func() { w.setScale(w.scale() - control.ScaleStep) }, fyne.KeyMinus, ctrl),
+		w.stillness(),
+		w.languages())
 }
 
 func (m *menu) help(w *Window) *fyne.Menu {
 	return fyne.NewMenu(w.context.Words.Phrase("window_help_menu"),
+		item(w, "guide_menu", w.showGuide, fyne.KeyH, ctrl),
 		item(w, "about_menu", w.showFocusedNumber, fyne.KeyK, ctrl),
 		item(w, "window_shortcuts", w.showShortcuts, fyne.KeySlash, ctrl),
 		item(w, "window_about", w.showAbout, "", 0))

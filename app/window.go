@@ -49,6 +49,7 @@ func Run(a fyne.App, args []string, complain io.Writer) int {
 		fmt.Fprintln(complain, present.English().Phrase("window_usage"))
 		return 2
 	}
+	first := firstStart()
 	w := New(a, time.Now, fyne.Do)
 	if len(args) == 1 {
 		if err := w.openGiven(args[0]); err != nil {
@@ -58,6 +59,9 @@ func Run(a fyne.App, args []string, complain io.Writer) int {
 		}
 	}
 	w.greet()
+	if first && len(args) == 0 {
+		w.showStart()
+	}
 	w.window.ShowAndRun()
 	w.Close()
 	return 0
@@ -100,7 +104,7 @@ func New(a fyne.App, clock func() time.Time, post func(func())) *Window {
 	w.autosave = newAutosave(w.sit(), w.work, after, post, w.complain)
 	w.begin()
 	w.context = &view.Context{
-		Session: w.session, Words: present.English(), Theme: th, Hint: control.NewHint(after),
+		Session: w.session, Words: w.words(), Theme: th, Hint: control.NewHint(after),
 		Post: post, After: after, Now: clock,
 	}
 	w.context.Ask = w.showNumber

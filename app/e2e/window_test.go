@@ -34,6 +34,7 @@ func open(t testing.TB, width, height int) (*Program, Window) {
 // start starts the program on a display, in a home.
 func start(t testing.TB, d *Display, home string) (*Program, Window) {
 	t.Helper()
+	_, missing := os.Stat(filepath.Join(home, "settings.json"))
 	p, err := StartProgram(d, os.Getenv("RIMCLEAR_BINARY"), home)
 	if err != nil {
 		t.Fatal(err)
@@ -48,6 +49,11 @@ func start(t testing.TB, d *Display, home string) (*Program, Window) {
 	}
 	if err := w.Focus(); err != nil {
 		t.Fatal(err)
+	}
+	if missing != nil { // the very first start offers the samples
+		if err := w.Key(Escape); err != nil {
+			t.Fatal(err)
+		}
 	}
 	return p, w
 }

@@ -58,6 +58,7 @@ func demanded(t *testing.T) map[string]bool {
 	demandedOfMotion(t, add)
 	demandedOfTargets(add)
 	demandedOfNumbers(add)
+	demandedOfGuide(add)
 	for key := range literalsInCode(t).asked {
 		add(phraseSection, key)
 	}

@@ -26,6 +26,7 @@ type Context struct {
 	Turn    func(Page)       // opens a view
 	Play    *Transport       // plays a motion
 	Ask     func(key string) // shows what there is to know of a number; nil does nothing
+	Still   bool             // nothing moves but what is asked for
 	// Post runs a function on the goroutine that draws, soon; After does so
 	// later, and returns what calls it off.
 	Post  func(func())

@@ -82,7 +82,7 @@ func (t *Target) OnImport(read func()) { t.goals.Import = read }
 func (t *Target) ShowMotion(key string) {
 	t.Play.LoadKey(key)
 	t.aim.lookAtJoint()
-	if !t.Play.player.Playing() {
+	if !t.Play.player.Playing() && !t.Still {
 		t.Play.Toggle()
 	}
 }
