@@ -91,11 +91,11 @@ func (w *Words) CompareRows(list []Rival, base int) []CompareRow {
 // limitHelp says what a row of the table is, with the source of the native
 // range up to which differences count.
 func (w *Words) limitHelp(q kinematics.Question) string {
-	c := kinematics.Default()
+	title := w.Question(new(kinematics.Case), q) // none of them asks at the given adduction
 	if !q.Native.Known() {
-		return w.Question(&c, q)
+		return title
 	}
-	return w.Phrase("compare_limit_help", "question", w.Question(&c, q), "native", w.shortDegrees(q.Native.Range), "source", w.Source(q.Native.Source))
+	return w.Phrase("compare_limit_help", "question", title, "native", w.shortDegrees(q.Native.Range), "source", w.Source(q.Native.Source))
 }
 
 func (w *Words) limitCell(r, b *Rival, k int, base bool) CompareCell {

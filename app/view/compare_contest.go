@@ -30,7 +30,14 @@ type contest struct {
 	asked    compareKey
 	known    compareKey
 	rivals   []present.Rival
+	written  worded
 	pace     *pacer
+}
+
+// worded is what the words on screen say.
+type worded struct {
+	rivals       *present.Rival // the first; another list has another
+	base, active int
 }
 
 // The tabs of the right column.
@@ -135,6 +142,11 @@ func (v *contest) write() {
 	if len(v.rivals) != s.Case.Count || v.base >= len(v.rivals) {
 		return // designs have come or gone; the answer is on its way
 	}
+	now := worded{&v.rivals[0], v.base, s.Active}
+	if now == v.written {
+		return
+	}
+	v.written = now
 	text := v.Words.Differs(v.rivals, v.base, s.Active)
 	if text == "" {
 		text = v.Words.Phrase("compare_alone")

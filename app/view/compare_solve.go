@@ -25,6 +25,12 @@ type compareKey struct {
 	required *motion.Requirement // the first of the list, which stays while the case asks for the same
 }
 
+// sameDesign reports whether the i-th design has the same answers under two
+// keys.
+func (k *compareKey) sameDesign(o *compareKey, i int) bool {
+	return k.hip == o.hip && k.goal == o.goal && k.required == o.required && k.designs[i] == o.designs[i]
+}
+
 type compareQuestion struct {
 	key      compareKey
 	required []motion.Requirement
@@ -46,6 +52,11 @@ type comparer struct {
 
 	mu   sync.Mutex
 	stop context.CancelFunc
+
+	// The answers of the last question: a design that has not changed since is
+	// not worked out again. Only solve looks here, of which one runs at a time.
+	last   compareKey
+	rivals []present.Rival
 }
 
 func newComparer(post func(func()), known func(compareKey, []present.Rival)) *comparer {
@@ -83,8 +94,13 @@ func (c *comparer) Close() {
 func (c *comparer) solve(j compareJob) struct{} {
 	list := make([]present.Rival, j.key.count)
 	for i := range list {
+		if i < len(c.rivals) && j.key.sameDesign(&c.last, i) {
+			list[i] = c.rivals[i]
+			continue
+		}
 		list[i] = rivalOf(&j.compareQuestion, i)
 	}
+	c.last, c.rivals = j.key, list
 	tell := func() {
 		now := slices.Clone(list)
 		c.post(func() { c.known(j.key, now) })
@@ -94,6 +110,9 @@ func (c *comparer) solve(j compareJob) struct{} {
 		return struct{}{}
 	}
 	for i := range list {
+		if list[i].Shared {
+			continue
+		}
 		s, err := shareOf(j.ctx, &j.compareQuestion, i)
 		if err != nil {
 			break // called off
