@@ -221,6 +221,9 @@ func (t *terminal) mergeCohort(cmd *cli.Command) error {
 	shards = slices.DeleteFunc(shards, func(path string) bool {
 		return strings.HasSuffix(path, cohort.StatePath("")) // where a pattern names them too
 	})
+	if len(shards) == 0 {
+		return misused("--merge: there are no shards; name their results")
+	}
 	join := func(out io.Writer) error {
 		_, err := cohort.Merge(shards, out)
 		return err
