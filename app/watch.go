@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"rimclear/app/casefile"
@@ -92,6 +93,8 @@ type choice struct {
 func (w *Window) ask(title, text string, choices ...choice) {
 	label := widget.NewLabel(text)
 	label.Wrapping = fyne.TextWrapWord
+	width := min(520, max(w.window.Canvas().Size().Width*0.8, 320))
+	label.Resize(fyne.NewSize(width-8*theme.Padding(), 0)) // else its height is that of a narrow one
 	d := dialog.NewCustomWithoutButtons(title, label, w.window)
 	var buttons []fyne.CanvasObject
 	for _, c := range choices {
@@ -103,8 +106,7 @@ func (w *Window) ask(title, text string, choices ...choice) {
 		buttons = append(buttons, b)
 	}
 	d.SetButtons(buttons)
-	s := w.window.Canvas().Size()
-	d.Resize(fyne.NewSize(min(520, s.Width*0.8), 0))
+	d.Resize(fyne.NewSize(width, 0))
 	d.Show()
 }
 
