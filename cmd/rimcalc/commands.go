@@ -12,6 +12,7 @@ func (t *terminal) commands() []*cli.Command {
 		t.placement(),
 		t.compare(),
 		t.activities(),
+		t.check(),
 		t.sweep(),
 		t.cohort(),
 		t.summary(),

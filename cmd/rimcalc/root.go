@@ -35,7 +35,7 @@ func (t *terminal) code(err error) int {
 	switch {
 	case err == nil:
 		return fine
-	case errors.Is(err, errRows), errors.Is(err, syscall.EPIPE):
+	case errors.Is(err, errRows), errors.Is(err, errWrong), errors.Is(err, syscall.EPIPE):
 		return failed
 	case errors.Is(err, context.Canceled):
 		t.say(errors.New("stopped before it was done"))
