@@ -117,6 +117,75 @@ func TestTheDialogToSaveDoesNotTouchTheFile(t *testing.T) {
 	}
 }
 
+// typeName types a name into the dialog on screen and presses its button.
+func typeName(t *testing.T, w *Window, name, button string) {
+	t.Helper()
+	var find func(o fyne.CanvasObject) *widget.Entry
+	find = func(o fyne.CanvasObject) *widget.Entry {
+		var inside []fyne.CanvasObject
+		switch o := o.(type) {
+		case *widget.Entry:
+			return o
+		case *fyne.Container:
+			inside = o.Objects
+		case fyne.Widget:
+			inside = test.WidgetRenderer(o).Objects()
+		}
+		for _, c := range inside {
+			if e := find(c); e != nil {
+				return e
+			}
+		}
+		return nil
+	}
+	e := find(w.window.Canvas().Overlays().Top())
+	if e == nil {
+		t.Fatal("nothing on screen takes a name")
+	}
+	e.SetText(name)
+	_, buttons := asked(w)
+	if buttons[button] == nil {
+		t.Fatalf("no button %q", button)
+	}
+	buttons[button].OnTapped()
+}
+
+func TestAFileChosenInTheDialogIsUntouchedUntilTheLastAnswer(t *testing.T) {
+	home := t.TempDir()
+	a, _ := start(t, home)
+	path := newFile(t, "a")
+	if err := a.SaveFile(path); err != nil {
+		t.Fatal(err)
+	}
+	before, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, _ := start(t, home)
+	b.window.Resize(fyne.NewSize(1280, 800))
+	b.settings.Folder = filepath.Dir(path)
+	b.set(t, "head_diameter_mm", 40)
+	untouched := func(when string) {
+		t.Helper()
+		if data, err := os.ReadFile(path); err != nil || !bytes.Equal(data, before) {
+			t.Errorf("%s it holds %d bytes, %v", when, len(data), err)
+		}
+	}
+	b.saveAs()
+	typeName(t, b, filepath.Base(path), "Save")
+	untouched("chosen")
+	_, buttons := asked(b)
+	buttons["Yes"].OnTapped() // the toolkit's own question
+	untouched("confirmed to the toolkit")
+	answer(t, b, "file_cancel") // the other window has it
+	untouched("refused")
+	b.saveAs()
+	typeName(t, b, "other.json", "Save")
+	if b.session.Now().Path != filepath.Join(filepath.Dir(path), "other.json") {
+		t.Errorf("saved at %q", b.session.Now().Path)
+	}
+}
+
 func TestANameWithoutAnEndingGetsOursAndAsksAboutWhatIsThere(t *testing.T) {
 	w, _ := start(t, t.TempDir())
 	path := filepath.Join(t.TempDir(), "a")

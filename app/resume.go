@@ -13,8 +13,12 @@ import (
 	"rimclear/app/store"
 )
 
-// scrapsAge is after how long what a killed save left behind is swept up.
-const scrapsAge = time.Hour
+// scrapsAge is after how long what a killed save left behind is swept up, and
+// openAge what tells of files that were open.
+const (
+	scrapsAge = time.Hour
+	openAge   = 30 * 24 * time.Hour
+)
 
 // work returns what the window is at.
 func (w *Window) work() work {
@@ -29,7 +33,10 @@ func (w *Window) sit() *store.Desk {
 	if w.home == "" {
 		return nil
 	}
-	go store.Sweep(string(w.home), scrapsAge)
+	go func() { // what cannot be swept up does no harm
+		store.Sweep(string(w.home), scrapsAge)
+		w.home.SweepOpen(openAge)
+	}()
 	d, err := w.home.Desk(false)
 	if err != nil {
 		return nil

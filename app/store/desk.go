@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"time"
 )
 
 // Desk is the place in the program's folder where one window keeps what it is
@@ -100,12 +101,43 @@ func (d *Desk) Release() error { return d.claim.Release() }
 // user on this machine, or nil if another window has it. Nothing is written
 // beside the file itself, whose folder may be anybody's.
 func (h Home) Open(path string) (*Claim, error) {
-	folder := h.Path("open")
+	folder := h.Path(openFolder)
 	if err := os.MkdirAll(folder, 0o700); err != nil {
 		return nil, &Fault{Path: folder, Step: StepOpen, Err: err}
 	}
 	if real, err := filepath.EvalSymlinks(path); err == nil {
 		path = real
 	}
-	return Take(filepath.Join(folder, string(MarkOf([]byte(path)))[:32]+".lock"))
+	name := filepath.Join(folder, string(MarkOf([]byte(path)))[:32]+".lock")
+	c, err := Take(name)
+	if c != nil {
+		now := time.Now()
+		err = os.Chtimes(name, now, now) // for SweepOpen
+	}
+	return c, err
+}
+
+// openFolder holds a file for each case file that was opened of late.
+const openFolder = "open"
+
+// SweepOpen removes what Open has left of files that were not opened for the
+// given age. On Windows, where a file that is held cannot be removed, they stay.
+func (h Home) SweepOpen(age time.Duration) error {
+	entries, err := os.ReadDir(h.Path(openFolder))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	for _, e := range entries {
+		info, fault := e.Info()
+		if fault != nil || !info.Mode().IsRegular() || time.Since(info.ModTime()) < age {
+			continue
+		}
+		name := filepath.Join(h.Path(openFolder), e.Name())
+		c, fault := Take(name)
+		if c != nil {
+			fault = errors.Join(os.Remove(name), c.Release())
+		}
+		err = errors.Join(err, fault)
+	}
+	return err
 }

@@ -7,6 +7,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"testing"
+	"time"
 )
 
 // children are what this test program does when a test has started it for that.
@@ -143,5 +144,40 @@ func TestAFileThatSomebodyElseChangedIsNoticed(t *testing.T) {
 		if changed, err := m.Changed(path, 10); changed != want || err != nil {
 			t.Errorf("%q: %v, %v", text, changed, err)
 		}
+	}
+}
+
+func TestWhatOpenLeavesIsSweptButNotUnderAWindow(t *testing.T) {
+	h := Home(t.TempDir())
+	if err := h.SweepOpen(0); err != nil {
+		t.Errorf("with nothing there: %v", err)
+	}
+	held, err := h.Open("/held")
+	if err != nil {
+		t.Fatal(err)
+	}
+	gone, err := h.Open("/gone")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := gone.Release(); err != nil {
+		t.Fatal(err)
+	}
+	sweptTo(t, h, time.Hour, 2)
+	sweptTo(t, h, 0, 1)
+	if again, err := h.Open("/held"); again != nil || err != nil {
+		t.Errorf("the held one was swept: %v, %v", again, err)
+	}
+	held.Release()
+}
+
+func sweptTo(t *testing.T, h Home, age time.Duration, want int) {
+	t.Helper()
+	if err := h.SweepOpen(age); err != nil {
+		t.Error(err)
+	}
+	left, err := os.ReadDir(h.Path(openFolder))
+	if err != nil || len(left) != want {
+		t.Errorf("after a sweep of what is older than %v %d are left, want %d, %v", age, len(left), want, err)
 	}
 }
