@@ -157,9 +157,12 @@ func BenchmarkStandardGrid(b *testing.B) {
 	for b.Loop() {
 		exactGrid(NewDemand(Hip{}, gridStem(), list), axes, theta, steps)
 	}
-	if sum, free := gridSums(steps); sum != 3666522 || free != 976 {
+	sum, free := gridSums(steps)
+	if sum != 3666522 || free != 976 {
 		b.Errorf("checksum %d with %d free", sum, free)
 	}
+	b.ReportMetric(float64(sum), "checksum")
+	b.ReportMetric(float64(free), "free")
 }
 
 // BenchmarkLipGrid is the same poses against a lipped cup, the aperture built
@@ -170,7 +173,10 @@ func BenchmarkLipGrid(b *testing.B) {
 	for b.Loop() {
 		newLipGrid().fill(axes, steps)
 	}
-	if sum, free := gridSums(steps); sum != 3392914 || free != 433 {
+	sum, free := gridSums(steps)
+	if sum != 3392914 || free != 433 {
 		b.Errorf("checksum %d with %d free", sum, free)
 	}
+	b.ReportMetric(float64(sum), "checksum")
+	b.ReportMetric(float64(free), "free")
 }

@@ -33,7 +33,7 @@ var commands = []command{
 	{"mutate", "deliberate faults, one at a time, each of which a test must notice (-only TEXT)", mutate},
 	{"evidence", "write assets/evidence/evidence.md, the published values beside those computed now", evidence},
 	{"check", "fresh random designs against solids and meshes that share no code with the solver (-designs 100000, -seed S)", check},
-	{"bench", "every benchmark (-only NAME, -for 1s, -count 1)", bench},
+	{"bench", "the speed page, beside peer programs (-peers DIR), or every benchmark (-every)", bench},
 }
 
 // exitCode is an error that ends the program with this code and no message.

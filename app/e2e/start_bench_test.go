@@ -1,0 +1,69 @@
+package e2e
+
+import (
+	"fmt"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+)
+
+// BenchmarkStart starts the built program on a display of its own and reports
+// the time to its first picture, its memory then, and the most it has held: a
+// start in a new home, and a start in one that it knows.
+func BenchmarkStart(b *testing.B) {
+	if os.Getenv("RIMCLEAR_E2E") != "1" {
+		b.Skip("a real window is opened only with RIMCLEAR_E2E=1")
+	}
+	d, err := OpenDisplay(1280, 800)
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.Cleanup(func() { d.Close() })
+	home := b.TempDir()
+	for _, which := range []string{"new", "known"} {
+		b.Run(which, func(b *testing.B) {
+			var took []float64
+			var now, most float64
+			for range max(b.N, 3) {
+				if which == "new" {
+					home = b.TempDir()
+				}
+				start := time.Now()
+				p, err := StartProgram(d, os.Getenv("RIMCLEAR_BINARY"), home)
+				if err != nil {
+					b.Fatal(err)
+				}
+				if _, err := p.Await("ready", stay, func(s State) bool { return s.Ready }); err != nil {
+					p.Kill()
+					b.Fatal(err)
+				}
+				took = append(took, float64(time.Since(start).Microseconds())/1e3)
+				now, most = memory(b, p.PID(), "VmRSS"), max(most, memory(b, p.PID(), "VmHWM"))
+				p.Kill()
+			}
+			slices.Sort(took)
+			b.ReportMetric(took[len(took)/2], "ms-ready")
+			b.ReportMetric(now, "MB")
+			b.ReportMetric(most, "MB-most")
+		})
+	}
+}
+
+// memory reads a figure of a process's status, in MB.
+func memory(b *testing.B, pid int, name string) float64 {
+	status, err := os.ReadFile(fmt.Sprintf("/proc/%d/status", pid))
+	if err != nil {
+		b.Fatal(err)
+	}
+	for line := range strings.Lines(string(status)) {
+		if rest, ok := strings.CutPrefix(line, name+":"); ok {
+			var kB float64
+			fmt.Sscan(rest, &kB)
+			return kB / 1024
+		}
+	}
+	b.Fatalf("no %s in the status of process %d", name, pid)
+	return 0
+}
