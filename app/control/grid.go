@@ -18,14 +18,15 @@ type GridCell struct {
 	Grey          bool
 }
 
-// GridRow is one quantity, a cell for each design.
+// GridRow is one quantity, a cell for each design. About is the key of the
+// number that it shows.
 type GridRow struct {
-	Name, Help string
-	Cells      []GridCell
+	Name, Help, About string
+	Cells             []GridCell
 }
 
 func (r GridRow) same(o GridRow) bool {
-	return r.Name == o.Name && r.Help == o.Help && slices.Equal(r.Cells, o.Cells)
+	return r.Name == o.Name && r.Help == o.Help && r.About == o.About && slices.Equal(r.Cells, o.Cells)
 }
 
 // Grid is a table of designs side by side, drawn as one picture. The base is
@@ -39,11 +40,13 @@ type Grid struct {
 	Base     string // the word over the base's column
 	BaseHelp string // what pressing the head of a column does
 	OnBase   func(i int)
+	OnAsk    func(number string)
 	Hint     *Hint
 
 	heads   []string
 	rows    []GridRow
 	base    int
+	cursor  int // the row the keyboard is at
 	focused bool
 	raster  *canvas.Raster
 	picture *image.RGBA
@@ -66,6 +69,7 @@ func (g *Grid) Display(heads []string, rows []GridRow, base int) {
 		return
 	}
 	g.heads, g.rows, g.base = slices.Clone(heads), rows, base
+	g.cursor = min(g.cursor, max(len(rows)-1, 0))
 	g.Refresh()
 }
 
@@ -165,6 +169,9 @@ func (g *Grid) paintHead(k ink, l look, i int) {
 
 func (g *Grid) paintRow(k ink, l look, i int, y float32) {
 	r := &g.rows[i]
+	if g.focused && i == g.cursor {
+		k.rect(0, y+1, g.names(l), g.high(l, i)-1, l.th.Color(colourFocus, variant()))
+	}
 	k.text(gridInset, y+gridGap, cut(word{text: r.Name, size: l.caption, colour: opaque(l.Ink)}, g.names(l)-gridInset-2))
 	for n, c := range r.Cells {
 		if n >= len(g.heads) {
@@ -206,11 +213,28 @@ func (g *Grid) paintCell(k ink, l look, c GridCell, x, wide, y float32) {
 	}
 }
 
-// Tapped makes the design whose column is pressed the base.
+// rowAt returns the row at a height, -1 for none.
+func (g *Grid) rowAt(y float32) int {
+	l := lookOf(g)
+	foot := g.head(l)
+	for i := range g.rows {
+		top := foot
+		if foot += g.high(l, i); y >= top && y < foot {
+			return i
+		}
+	}
+	return -1
+}
+
+// Tapped makes the design whose head is pressed the base, and asks about the
+// number of a row.
 func (g *Grid) Tapped(e *fyne.PointEvent) {
 	focus(g)
 	l := lookOf(g)
-	if e.Position.Y > g.head(l) {
+	if i := g.rowAt(e.Position.Y); i >= 0 {
+		g.cursor = i
+		canvas.Refresh(g.raster)
+		g.ask()
 		return
 	}
 	for i := range g.heads {
@@ -220,20 +244,42 @@ func (g *Grid) Tapped(e *fyne.PointEvent) {
 	}
 }
 
+// Number returns the key of the number in the row the keyboard is at.
+func (g *Grid) Number() string {
+	if g.cursor >= len(g.rows) {
+		return ""
+	}
+	return g.rows[g.cursor].About
+}
+
+func (g *Grid) ask() {
+	if key := g.Number(); key != "" && g.OnAsk != nil {
+		g.OnAsk(key)
+	}
+}
+
 func (g *Grid) choose(i int) {
 	if i >= 0 && i < len(g.heads) && i != g.base && g.OnBase != nil {
 		g.OnBase(i)
 	}
 }
 
-// TypedKey makes the next or the last column the base.
+// TypedKey makes the next or the last column the base, goes from row to row, and
+// asks about a number with F2 or Enter.
 func (g *Grid) TypedKey(e *fyne.KeyEvent) {
 	switch e.Name {
 	case fyne.KeyLeft:
 		g.choose(g.base - 1)
 	case fyne.KeyRight:
 		g.choose(g.base + 1)
+	case fyne.KeyUp:
+		g.cursor = max(g.cursor-1, 0)
+	case fyne.KeyDown:
+		g.cursor = min(g.cursor+1, max(len(g.rows)-1, 0))
+	case fyne.KeyF2, fyne.KeyReturn, fyne.KeyEnter:
+		g.ask()
 	}
+	canvas.Refresh(g.raster)
 }
 
 // TypedRune does nothing.
@@ -255,12 +301,9 @@ func (g *Grid) MouseMoved(e *desktop.MouseEvent) {
 		g.Hint.Offer(&g.heads, g.BaseHelp, e.AbsolutePosition)
 		return
 	}
-	y := g.head(l)
-	for i := range g.rows {
-		if y += g.high(l, i); e.Position.Y < y {
-			g.Hint.Offer(&g.rows[i], g.rows[i].Help, e.AbsolutePosition)
-			return
-		}
+	if i := g.rowAt(e.Position.Y); i >= 0 {
+		g.Hint.Offer(&g.rows[i], g.rows[i].Help, e.AbsolutePosition)
+		return
 	}
 	g.Hint.Withdraw(nil)
 }

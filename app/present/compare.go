@@ -51,14 +51,15 @@ type CompareCell struct {
 // CompareRow is one line of the table of differences.
 type CompareRow struct {
 	Key, Name, Help string
+	Number          string        // see Numbers
 	Cells           []CompareCell // by design
 }
 
 // CompareRows returns the table of differences from the design base.
 func (w *Words) CompareRows(list []Rival, base int) []CompareRow {
 	var rows []CompareRow
-	add := func(key string, cell func(r, b *Rival) CompareCell) {
-		row := CompareRow{Key: key, Name: w.Phrase("compare_row_" + key), Help: w.Phrase("compare_help_" + key)}
+	add := func(key, number string, cell func(r, b *Rival) CompareCell) {
+		row := CompareRow{Key: key, Name: w.Phrase("compare_row_" + key), Help: w.Phrase("compare_help_" + key), Number: number}
 		for i := range list {
 			c := cell(&list[i], &list[base])
 			if i == base {
@@ -69,22 +70,22 @@ func (w *Words) CompareRows(list []Rival, base int) []CompareRow {
 		rows = append(rows, row)
 	}
 	for k, q := range ComparedQuestions {
-		row := CompareRow{Key: q.Key, Name: w.Phrase("compare_limit_" + q.Key), Help: w.limitHelp(q)}
+		row := CompareRow{Key: q.Key, Name: w.Phrase("compare_limit_" + q.Key), Help: w.limitHelp(q), Number: "limit"}
 		for i := range list {
 			row.Cells = append(row.Cells, w.limitCell(&list[i], &list[base], k, i == base))
 		}
 		rows = append(rows, row)
 	}
-	add("oscillation", w.oscillationCell)
-	add("ratio", func(r, b *Rival) CompareCell {
+	add("oscillation", "oscillation_deg", w.oscillationCell)
+	add("ratio", "head_neck_ratio", func(r, b *Rival) CompareCell {
 		return CompareCell{Value: Digits(r.Ratio, 2), Change: changed(r.Ratio-b.Ratio, 2)}
 	})
-	add("served", w.servedCell)
-	add("margin", w.marginCell)
-	add("jump", func(r, b *Rival) CompareCell {
+	add("served", "motion_margin", w.servedCell)
+	add("margin", "motion_margin", w.marginCell)
+	add("jump", "jump_least", func(r, b *Rival) CompareCell {
 		return CompareCell{Value: Digits(r.Jump, 1), Change: changed(r.Jump-b.Jump, 1)}
 	})
-	add("share", w.shareCell)
+	add("share", "share", w.shareCell)
 	return rows
 }
 

@@ -22,6 +22,7 @@ type contest struct {
 	table    *control.Grid
 	scroll   *container.Scroll
 	plots    *plots
+	info     *control.IconButton
 	open     int
 	base     int
 	object   *fyne.Container
@@ -50,15 +51,15 @@ const (
 var comparedCharts = []string{"limit_rulers", "head_neck_ratio", "cup_arc", "envelope_flexion_rotation"}
 
 func newContest(c *Context) *contest {
-	v := &contest{Context: c, headline: widget.NewLabel(""), table: control.NewGrid()}
-	v.headline.Wrapping, v.headline.SizeName = fyne.TextWrapWord, theme.SizeNameText
-	v.headline.TextStyle.Bold = true
+	headline := c.told(func() string { return "difference" })
+	v := &contest{Context: c, headline: &headline.Label, table: control.NewGrid()}
+	v.headline.SizeName, v.headline.TextStyle.Bold = theme.SizeNameText, true
 	for i, key := range [2]string{"compare_tab_table", "compare_tab_chart"} {
 		v.tabs[i] = control.NewChip(c.Words.Phrase(key), c.Words.Phrase(key+"_help"), func() { v.turn(i) })
 		v.tabs[i].Hint = c.Hint
 	}
 	v.table.Base, v.table.BaseHelp = c.Words.Phrase("compare_base_word"), c.Words.Phrase("compare_base_help")
-	v.table.Hint, v.table.OnBase = c.Hint, v.setBase
+	v.table.Hint, v.table.OnBase, v.table.OnAsk = c.Hint, v.setBase, c.ask
 	v.scroll = container.NewVScroll(v.table)
 	var list []chart.Chart
 	for _, key := range comparedCharts {
@@ -67,10 +68,11 @@ func newContest(c *Context) *contest {
 		}
 	}
 	v.plots = newPlotsOf(c, list)
+	v.info = c.infoButton(func() string { return present.NumberOfChart(v.plots.kind.Key) })
 	v.comparer = newComparer(c.Post, v.solved)
 	v.pace = &pacer{Context: c, every: askEvery, do: v.ask}
 	row := container.New(control.Flow{Gap: 4}, v.tabs[0], v.tabs[1])
-	v.object = container.New(&contestLayout{v, row}, v.headline, row, v.scroll, v.plots.choose, v.plots.plot)
+	v.object = container.New(&contestLayout{v, row}, headline, row, v.scroll, v.plots.choose, v.info, v.plots.plot)
 	return v
 }
 
@@ -163,7 +165,7 @@ func (v *contest) write() {
 func gridRows(list []present.CompareRow) []control.GridRow {
 	rows := make([]control.GridRow, len(list))
 	for i, r := range list {
-		rows[i] = control.GridRow{Name: r.Name, Help: r.Help}
+		rows[i] = control.GridRow{Name: r.Name, Help: r.Help, About: r.Number}
 		for _, c := range r.Cells {
 			rows[i].Cells = append(rows[i].Cells, control.GridCell{Value: c.Value, Change: c.Change, Grey: c.Grey})
 		}
@@ -220,13 +222,17 @@ func (l *contestLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	}
 	setVisible(v.scroll, both || v.open == contestTable)
 	setVisible(v.plots.choose, both || v.open == contestChart)
+	setVisible(v.info, both || v.open == contestChart)
 	setVisible(v.plots.plot, both || v.open == contestChart)
 	if both || v.open == contestTable {
 		put(v.scroll, inset, wide, min(table, size.Height-y))
 		y += 8
 	}
 	if both || v.open == contestChart {
-		put(v.plots.choose, inset, wide, choose)
+		m := v.info.MinSize()
+		v.info.Move(fyne.NewPos(inset+wide-m.Width, y+(choose-m.Height)/2))
+		v.info.Resize(m)
+		put(v.plots.choose, inset, wide-m.Width-4, choose)
 		y += 2
 		put(v.plots.plot, inset, wide, max(min(size.Height-y-4, 1.2*wide), 1))
 	}

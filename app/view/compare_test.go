@@ -309,3 +309,26 @@ func TestADesignThatHasNotChangedKeepsItsAnswers(t *testing.T) {
 		}
 	}
 }
+
+func TestEveryNumberOfCompareCanBeAskedAbout(t *testing.T) {
+	a := compare(t, 1280, 776, 2)
+	a.settled(t)
+	asked := ""
+	a.Ask = func(key string) { asked = key }
+	for _, r := range a.contest.table.Rows() {
+		complete(t, r.Name, r.About)
+		asked = ""
+		a.contest.table.TypedKey(&fyne.KeyEvent{Name: fyne.KeyF2})
+		if asked != r.About {
+			t.Errorf("F2 on %q asks about %q, want %q", r.Name, asked, r.About)
+		}
+		a.contest.table.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	}
+	for i := range a.contest.plots.list {
+		a.contest.plots.pick(i)
+		asked = ""
+		a.contest.info.Tapped(nil)
+		complete(t, a.contest.plots.kind.Key, asked)
+	}
+	complete(t, "the answer", "difference")
+}
