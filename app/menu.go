@@ -62,6 +62,10 @@ func (m *menu) file(w *Window) *fyne.Menu {
 		item(w, "window_save_as", w.saveAs, fyne.KeyS, ctrlShift),
 		item(w, "file_label", w.askLabel, fyne.KeyL, ctrl),
 		fyne.NewMenuItemSeparator(),
+		item(w, "report_save", w.saveReport, fyne.KeyP, ctrl),
+		item(w, "report_save_figure", w.saveFigure, "", 0),
+		item(w, "report_save_tables", w.saveTables, "", 0),
+		fyne.NewMenuItemSeparator(),
 		quit)
 }
 

@@ -46,6 +46,19 @@ func (f *Facts) Drawings() []Drawing {
 	return list
 }
 
+// Index returns the drawings there are of a case, without what draws them.
+func Index(q Question) []Drawing {
+	if q.Words == nil {
+		q.Words = present.English()
+	}
+	f := &Facts{Question: q, Designs: make([]DesignFacts, q.Case.Count)}
+	list := f.Drawings()
+	for i := range list {
+		list[i].Draw = nil
+	}
+	return list
+}
+
 // FindDrawing returns the drawing of a key.
 func (f *Facts) FindDrawing(key string) (Drawing, bool) {
 	for _, d := range f.Drawings() {

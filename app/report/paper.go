@@ -1,6 +1,9 @@
 package report
 
-import "rimclear/app/figure"
+import (
+	"rimclear/app/figure"
+	"rimclear/app/present"
+)
 
 // Paper is a size of paper.
 type Paper struct {
@@ -12,6 +15,14 @@ type Paper struct {
 var Papers = []Paper{
 	{"a4", figure.Pt(595.28, 841.89)}, // 210 × 297 mm (ISO 216)
 	{"letter", figure.Pt(612, 792)},   // 8.5 × 11 in
+}
+
+// Name returns what the paper is called.
+func (p Paper) Name(w *present.Words) string {
+	if p.Key == "letter" {
+		return w.Phrase("report_letter")
+	}
+	return w.Phrase("report_a4")
 }
 
 // PaperOf returns the paper of a key.

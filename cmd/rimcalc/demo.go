@@ -59,6 +59,7 @@ func (t *terminal) writeDemo(folder string) error {
 		{"limits.csv", a.writeCSV},
 		{"limits.json", a.writeJSON},
 	}
+	products = append(products, reportOf(f))
 	for _, p := range append(products, a.pictures()...) {
 		path := filepath.Join(folder, p.name)
 		if err := store.WriteFrom(path, p.write); err != nil {

@@ -47,14 +47,14 @@ func (t *terminal) figure() *cli.Command {
 		}, parameterFlags()),
 		Action: func(ctx context.Context, cmd *cli.Command) error {
 			if cmd.Bool("list") {
-				return t.listFigures(ctx, cmd)
+				return t.listFigures(cmd)
 			}
 			return t.writeFigure(ctx, cmd)
 		},
 	}
 }
 
-func (t *terminal) listFigures(ctx context.Context, cmd *cli.Command) error {
+func (t *terminal) listFigures(cmd *cli.Command) error {
 	if cmd.Args().Len() > 1 {
 		return misused("figure --list wants one case file at most")
 	}
@@ -66,19 +66,16 @@ func (t *terminal) listFigures(ctx context.Context, cmd *cli.Command) error {
 		}
 		q.Case = s.c
 	}
-	f, err := report.Work(ctx, q)
-	if err != nil {
-		return err
-	}
+	drawings := report.Index(q)
 	if cmd.Bool("json") {
 		list := report.Table{Key: "figures", Title: present.English().Phrase("report_figures"), Columns: []string{"figure", "title"}}
-		for _, d := range f.Drawings() {
+		for _, d := range drawings {
 			list.Rows = append(list.Rows, []any{d.Key, d.Title})
 		}
 		return list.WriteJSON(t.out)
 	}
 	p := &printer{out: t.out}
-	for _, d := range f.Drawings() {
+	for _, d := range drawings {
 		p.line(fmt.Sprintf("%-28s %s", d.Key, d.Title))
 	}
 	return p.err

@@ -14,6 +14,7 @@ import (
 	"rimclear/app/casefile"
 	"rimclear/app/present"
 	"rimclear/app/report"
+	"rimclear/app/session"
 	"rimclear/app/store"
 )
 
@@ -161,6 +162,25 @@ func (t *terminal) keep(p product, folder string) error {
 	}
 	_, err := fmt.Fprintln(t.errs, path)
 	return err
+}
+
+// reportOf is the report of a case as a product of the demo.
+func reportOf(f casefile.File) product {
+	return product{"report.pdf", func(w io.Writer) error {
+		motions := session.NewMotions()
+		motions.Keep(f.Recordings)
+		s := subject{file: f, c: f.Case, designs: []int{0}, motions: motions}
+		s.required, s.lost = motions.Required(&s.c)
+		q, err := s.question("")
+		if err != nil {
+			return err
+		}
+		facts, err := report.Work(context.Background(), q)
+		if err != nil {
+			return err
+		}
+		return facts.WritePDF(w, report.Papers[0])
+	}}
 }
 
 func tableFiles(f *report.Facts) (list []product) {
