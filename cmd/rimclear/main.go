@@ -16,7 +16,5 @@ func main() {
 		fmt.Fprintln(os.Stderr, "rimclear:", err)
 		os.Exit(3)
 	}
-	a := fyne.NewWithID("rimclear")
-	a.Preferences().SetBool("started", true) // the toolkit complains of a file of settings that holds none
-	os.Exit(app.Run(a, os.Args[1:], os.Stderr))
+	os.Exit(app.Run(fyne.NewWithID("rimclear"), os.Args[1:], os.Stderr))
 }
