@@ -114,7 +114,7 @@ var (
 	legGirths = girths{{0, 90, 88}, {0.2, 88, 86}, {0.45, 80, 76}, {0.75, 66, 64}, {0.95, 60, 58}, {1.1, 57, 56}, {1.3, 58, 56}, {1.55, 53, 52}, {1.8, 47, 47}, {2, 49, 48}}
 	armGirths = girths{{0, 46, 42}, {0.2, 47, 43}, {0.5, 42, 39}, {0.9, 36, 36}, {1.1, 38, 40}, {1.3, 38, 38}, {1.7, 29, 29}, {2, 24, 27}}
 	// Half widths of the trunk by the height above the hips in mm: depth, width.
-	trunkGirths = girths{{-90, 60, 70}, {-55, 98, 128}, {-10, 112, 162}, {40, 114, 166}, {110, 104, 156}, {190, 97, 140}, {290, 106, 152}, {380, 112, 172}, {435, 104, 184}, {470, 88, 178}, {500, 70, 132}, {525, 58, 80}, {538, 54, 64}, {555, 50, 54}}
+	trunkGirths = girths{{-90, 60, 70}, {-55, 98, 128}, {-10, 112, 162}, {40, 114, 166}, {110, 104, 156}, {190, 97, 140}, {290, 106, 152}, {380, 112, 172}, {435, 104, 187}, {468, 91, 190}, {492, 77, 166}, {511, 65, 120}, {528, 57, 82}, {538, 54, 64}, {555, 50, 54}}
 )
 
 func (s *stance) leg(i int) *Mesh {
@@ -123,7 +123,7 @@ func (s *stance) leg(i int) *Mesh {
 
 func (s *stance) arm(i int) (arm, sleeve *Mesh) {
 	arm = loft(bent(s.upper[i], s.fore[i], upperLong, foreLong, armGirths, 0.1, 2, 0), 14, 20)
-	sleeve = loft(bent(s.upper[i], s.fore[i], upperLong, foreLong, armGirths, 0, 0.62, 7), 3, 46)
+	sleeve = loft(bent(s.upper[i], s.fore[i], upperLong, foreLong, armGirths, 0, 0.62, 6), 3, 40)
 	return arm, sleeve
 }
 

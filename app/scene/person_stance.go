@@ -153,7 +153,7 @@ func (s *stance) bend(forward, over, about, neck float64) {
 
 // shoulder returns where an arm hangs, moved forward and up with what it does.
 func (s *stance) shoulder(i int, forward float64) r3.Vec {
-	return s.chest.Moved(r3.Vec{X: forward - 4, Y: -28, Z: sideOf(i) * shoulderAt * 1.02})
+	return s.chest.Moved(r3.Vec{X: forward - 4, Y: -38, Z: sideOf(i) * shoulderAt})
 }
 
 // reach puts a hand's wrist at a place, or as near as the arm goes, the elbow

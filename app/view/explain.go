@@ -20,10 +20,6 @@ import (
 // joint beside, and one plain sentence.
 type Explain struct {
 	*Context
-	// Still is set where movement on screen is not wanted: then the person moves
-	// on by a step at a time.
-	Still bool
-
 	Pace Pace
 
 	act     int   // index into scene.Acts
@@ -40,6 +36,7 @@ type Explain struct {
 	object  *fyne.Container
 	big     *control.Theme
 	playing bool
+	stilled bool          // it does not play because nothing is to move
 	begun   time.Time     // when the round on screen began
 	at      time.Duration // time of the round, while it does not play
 	ticks   bool
@@ -55,6 +52,7 @@ type explainKey struct {
 	list    [kinematics.MaxDesigns]kinematics.Design
 	goal    kinematics.Goal
 	dark    bool
+	still   bool
 }
 
 // NewExplain returns the view of a session.
@@ -121,6 +119,7 @@ func (e *Explain) display(s *session.Snapshot) {
 		e.shown = e.explain(s, scene.Acts[e.act].Key, e.designs, e.joints)
 		e.restart()
 		e.write(s)
+		e.picture.Refresh()
 	}
 	e.tools.display(s)
 	e.tick()
@@ -128,7 +127,7 @@ func (e *Explain) display(s *session.Snapshot) {
 }
 
 func (e *Explain) key(s *session.Snapshot) explainKey {
-	k := explainKey{act: e.act, count: s.Case.Count, hip: s.Case.Hip, list: s.Case.Designs, goal: s.Case.Goal, dark: e.palette().Dark, designs: [2]int{-1, -1}}
+	k := explainKey{act: e.act, count: s.Case.Count, hip: s.Case.Hip, list: s.Case.Designs, goal: s.Case.Goal, dark: e.palette().Dark, still: e.Still, designs: [2]int{-1, -1}}
 	copy(k.designs[:], e.designs)
 	return k
 }

@@ -57,7 +57,10 @@ func (p explainPage) lay(scale float64) (*image.RGBA, image.Rectangle) {
 			s.Paragraph(figure.Box(pageMargin, picture.Max.Y+0.6*pageMargin, wide, foot), p.fixed, plain)
 		},
 	}
-	return f.Image(scale), image.Rect(0, 0, int(picture.Max.X*scale), int(picture.Max.Y*scale))
+	img := image.NewRGBA(image.Rect(0, 0, int(p.size.X*scale+0.5), int(p.size.Y*scale+0.5)))
+	draw.Draw(img, img.Rect, image.NewUniform(p.palette.Panel), image.Point{}, draw.Src) // to the last pixel
+	f.DrawStatic(img, scale)
+	return img, image.Rect(0, 0, int(picture.Max.X*scale), int(picture.Max.Y*scale))
 }
 
 // image returns the page when the movement has gone a share.

@@ -13,9 +13,12 @@ const stillSteps = 4
 // restart begins the round of an activity anew.
 func (e *Explain) restart() {
 	e.begun, e.at = e.Now(), 0
-	if e.Still {
-		e.playing = false
+	switch {
+	case e.Still:
+		e.playing, e.stilled = false, true
 		e.at = explainRest + reaching(e.shown.stop) // where it ends
+	case e.stilled:
+		e.playing, e.stilled = true, false
 	}
 }
 
@@ -68,6 +71,9 @@ func (e *Explain) tick() {
 	last := -1.0
 	var step func()
 	step = func() {
+		if e.Still && e.playing { // it was asked for meanwhile
+			e.display(e.Session.Now())
+		}
 		if !e.playing || !e.object.Visible() {
 			e.ticks = false
 			return

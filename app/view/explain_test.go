@@ -253,7 +253,7 @@ func TestTheSentenceSaysTheModelsNumber(t *testing.T) {
 
 func TestWhereMovementIsNotWantedAPersonMovesByStepsOnly(t *testing.T) {
 	a := openExplain(t, twoHips(hip.Right), 1280, 770, bright())
-	a.Still = true
+	a.Context.Still = true
 	a.Show(6)
 	at := a.share()
 	if at != a.shown.stop {
@@ -272,6 +272,15 @@ func TestWhereMovementIsNotWantedAPersonMovesByStepsOnly(t *testing.T) {
 	}
 	if steps[0] != 0 || !slices.IsSorted(steps) || math.Abs(steps[stillSteps]-a.shown.stop) > 1e-9 {
 		t.Errorf("steps %v, want from 0 to %v", steps, a.shown.stop)
+	}
+	a.Context.Still = false
+	a.Show(7)
+	if a.wait(2 * time.Second); a.share() == 0 || !a.playing {
+		t.Error("does not move although it is wanted again")
+	}
+	a.Context.Still = true
+	if a.wait(time.Second); a.playing || a.share() != a.shown.stop {
+		t.Error("goes on moving after movement was done without")
 	}
 }
 
