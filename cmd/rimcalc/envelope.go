@@ -73,7 +73,7 @@ type stretch struct {
 }
 
 func (t *terminal) runEnvelope(ctx context.Context, cmd *cli.Command) error {
-	s, err := t.subject(cmd, usualHip)
+	s, err := t.given(cmd, usualHip)
 	if err != nil {
 		return err
 	}

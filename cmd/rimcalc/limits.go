@@ -17,38 +17,20 @@ func (t *terminal) limits() *cli.Command {
 	return &cli.Command{
 		Name:      "limits",
 		Usage:     "limits of all movements of one case, as a table or as JSON",
-		UsageText: "rimcalc limits [--case FILE] [--design A] [--json | --csv] [values]",
+		UsageText: "rimcalc limits [--case FILE | --sample NAME] [--design A] [--json | --csv] [values]",
 		Description: "A value given by a flag replaces that of the case, in the design chosen or in all of them.\n" +
 			"Without --case it is the usual 32 mm hip.\n\n" +
 			"rimcalc limits --head-diameter-mm 36 --cup-anteversion-deg 20\n" +
 			"rimcalc limits --case hip.rimclear.json --json\n" +
 			"cat hip.rimclear.json | rimcalc limits --case - --design B\n\n" +
 			exitCodes + "\n\n" + present.English().Caution(),
-		Flags: append([]cli.Flag{
-			&cli.StringFlag{Name: "case", Usage: "case `FILE`, or - for the standard input"},
-			&cli.StringFlag{Name: "design", Usage: "only this design, by `LETTER` or number"},
-			&cli.BoolFlag{Name: "json", Usage: "write JSON"},
-			&cli.BoolFlag{Name: "csv", Usage: "write CSV"},
-		}, parameterFlags()...),
+		Flags: append(caseFlags(), parameterFlags()...),
 		Action: func(_ context.Context, cmd *cli.Command) error {
-			if cmd.Args().Present() {
-				return misused("%q is no option of limits; a case is named by --case", cmd.Args().First())
-			}
-			if cmd.Bool("json") && cmd.Bool("csv") {
-				return misused("--json and --csv exclude each other")
-			}
-			c, err := t.readCase(cmd.String("case"))
+			s, err := t.given(cmd, usualHip)
 			if err != nil {
 				return err
 			}
-			designs, err := chosen(&c, cmd.String("design"))
-			if err != nil {
-				return err
-			}
-			if c, err = flagged(cmd, c, designs); err != nil {
-				return err
-			}
-			a := answer(c, designs)
+			a := answer(s.c, s.designs)
 			switch {
 			case cmd.Bool("json"):
 				return a.writeJSON(t.out)

@@ -26,5 +26,8 @@ const (
 // run is main with its surroundings given; it returns the exit code.
 func run(ctx context.Context, args []string, in io.Reader, out, errs io.Writer) int {
 	t := &terminal{in: in, out: out, errs: errs}
+	if t.completeValue(args) {
+		return fine
+	}
 	return t.code(t.root().Run(ctx, args))
 }

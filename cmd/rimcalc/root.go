@@ -74,6 +74,11 @@ func (t *terminal) root() *cli.Command {
 			"rimcalc limits                      the limits of a usual 32 mm hip",
 			"rimcalc limits --head-diameter-mm 36 --json",
 			"rimcalc limits --case hip.rimclear.json --design B",
+			"rimcalc target --criteria severe    where the cup should point, and what decides",
+			"rimcalc placement --scatter bosker  how many placements would serve",
+			"rimcalc compare --base B            the designs of a case side by side",
+			"rimcalc activities                  what there is to require, and where it comes from",
+			"rimcalc check hip.rimclear.json     all that is wrong with a file",
 			"rimcalc sweep cohort.csv > answers.csv",
 			"rimcalc demo --out demo",
 			"",
@@ -96,26 +101,6 @@ func (t *terminal) root() *cli.Command {
 			}
 			return misused("name a command: %s", names(c.Commands))
 		},
-	}
-}
-
-// completion puts the command that writes completion scripts into the help.
-func completion(c *cli.Command) {
-	c.Hidden = false
-	c.HideHelpCommand = true
-	c.Usage = "write a completion script for a shell: bash, zsh, fish or pwsh"
-	c.UsageText = "rimcalc completion SHELL"
-	c.Description = strings.Join([]string{
-		"Completes commands and options as you type. For good:",
-		"",
-		"bash   rimcalc completion bash > ~/.local/share/bash-completion/completions/rimcalc",
-		"zsh    rimcalc completion zsh > \"${fpath[1]}/_rimcalc\"",
-		"fish   rimcalc completion fish > ~/.config/fish/completions/rimcalc.fish",
-		"",
-		"For this shell only: source <(rimcalc completion bash)",
-	}, "\n")
-	c.Action = func(_ context.Context, cmd *cli.Command) error {
-		return misused("completion %q: must be one of bash, zsh, fish, pwsh", cmd.Args().First())
 	}
 }
 

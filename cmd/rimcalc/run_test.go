@@ -22,7 +22,11 @@ func calc(t testing.TB, in string, args ...string) result {
 }
 
 func TestEveryHelpHasExamplesExitCodesAndTheCaution(t *testing.T) {
-	for _, command := range []string{"", "limits", "sweep", "demo"} {
+	commands := []string{""}
+	for _, c := range (&terminal{}).commands() {
+		commands = append(commands, c.Name)
+	}
+	for _, command := range commands {
 		r := calc(t, "", strings.Fields(command+" --help")...)
 		for _, want := range []string{"rimcalc " + command, "Exit codes: 0", "not a medical device"} {
 			if r.code != fine || !strings.Contains(r.out, want) {
@@ -49,6 +53,33 @@ func TestMisuseNamesWhatIsWrongAndAnswersNothing(t *testing.T) {
 		{"sweep a b", `"b": only one file`},
 		{"sweep --workers -1 -", "--workers -1: must be from 0 to 256"},
 		{"demo x", `"x" is no option`},
+		{"limits --sample nobody", `--sample "nobody": must be one of stemmed-and-resurfacing`},
+		{"limits --case a --sample b", "--case and --sample exclude"},
+		{"envelope --slice up", `--slice "up": must be one of flexion_rotation`},
+		{"envelope --step 0.5", "--step 0.5: must be from 1 to 30 degrees"},
+		{"target hip.json", `"hip.json" is no option of target`},
+		{"target --motion low_chiar", `--motion "low_chiar": must be none or the key of a motion; rimcalc activities lists them; did you mean low_chair?`},
+		{"target --criteria sever", `--criteria "sever": must be none or one of strict, severe`},
+		{"target --library /nowhere/at/all", "/nowhere/at/all"},
+		{"target --recording /nowhere/at/all", "/nowhere/at/all"},
+		{"target --x cup_arc_deg", "--x and --y go together"},
+		{"target --x cup_arc_deg --y cup_arc_deg", "two different values, not cup_arc_deg twice"},
+		{"target --x cup_ark_deg --y wall_mm", "did you mean cup_arc_deg?"},
+		{"target --x flexion_deg --y wall_mm", `--x "flexion_deg": must be KEY or KEY:FROM:TO:COUNT`},
+		{"target --x wall_mm --y neck_diameter_mm:20:9:5", `--y "neck_diameter_mm:20:9:5": must be neck_diameter_mm:FROM:TO:COUNT, FROM below TO, both from 4 mm to 66 mm, COUNT from 2 to 1000`},
+		{"target --x wall_mm --y neck_diameter_mm:9:NaN:5", "both from 4 mm to 66 mm"},
+		{"target --workers 300 --map", "--workers 300: must be from 0 to 256"},
+		{"placement --scatter freehand", `--scatter "freehand": must be one of saxler, bosker`},
+		{"placement --placements 3", "--placements 3: must be from 16 to"},
+		{"placement --motion none", "no motion is required"},
+		{"placement --scatter-tilt-deg -1", `--scatter-tilt-deg "-1": must be from`},
+		{"placement --seed x", "seed"},
+		{"compare --base E", `--base "E": must be one of the designs compared, A, B`},
+		{"compare --design A --base B", `--base "B": must be one of the designs compared, A`},
+		{"activities all", `"all" is no option of activities`},
+		{"check", "name the files to check"},
+		{"check --json --csv -", "exclude"},
+		{"completion tcsh", `completion "tcsh": must be one of bash, zsh, fish`},
 	} {
 		r := calc(t, "", strings.Fields(tt.args)...)
 		if r.code != misuse || !strings.Contains(r.errs, tt.want) || r.out != "" {
@@ -61,5 +92,28 @@ func TestAllBadFlagsAreNamedAtOnce(t *testing.T) {
 	r := calc(t, "", "limits", "--wall-mm", "-1", "--cup-arc-deg", "wide")
 	if !strings.Contains(r.errs, "--wall-mm") || !strings.Contains(r.errs, "--cup-arc-deg") {
 		t.Errorf("errors\n%s", r.errs)
+	}
+}
+
+func TestCompletionOffersOptionsAndTheirWords(t *testing.T) {
+	for _, tt := range []struct{ args, want string }{
+		{"target --he", "--head-diameter-mm"},
+		{"target --criteria", "severe"},
+		{"target --motion", "low_chair"},
+		{"target --x", "neck_diameter_mm"},
+		{"limits --side", "left"},
+		{"limits --sample", "left-hip"},
+		{"placement --scatter", "bosker"},
+		{"envelope --slice", "thigh_reach"},
+	} {
+		r := calc(t, "", append(strings.Fields(tt.args), completing)...)
+		if r.code != fine || !strings.Contains(r.out, tt.want) || r.errs != "" {
+			t.Errorf("rimcalc %s: code %d, no %q in\n%s%s", tt.args, r.code, tt.want, r.out, r.errs)
+		}
+	}
+	for _, shell := range []string{"bash", "zsh", "fish"} {
+		if r := calc(t, "", "completion", shell); r.code != fine || !strings.Contains(r.out, completing) && !strings.Contains(r.out, completing[2:]) {
+			t.Errorf("%s: code %d, script\n%.300s", shell, r.code, r.out)
+		}
 	}
 }

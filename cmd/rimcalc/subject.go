@@ -99,8 +99,8 @@ func sampleCase(name string) (casefile.File, error) {
 	return casefile.File{}, misused("--sample %q: must be one of %s", name, strings.Join(sampleNames(), ", "))
 }
 
-// subject reads what a command is asked about from its flags.
-func (t *terminal) subject(cmd *cli.Command, fallback func() (casefile.File, error)) (subject, error) {
+// given reads the case that a command is asked about from its flags.
+func (t *terminal) given(cmd *cli.Command, fallback func() (casefile.File, error)) (subject, error) {
 	var s subject
 	if cmd.Args().Present() {
 		return s, misused("%q is no option of %s; a case is named by --case", cmd.Args().First(), cmd.Name)
@@ -115,7 +115,15 @@ func (t *terminal) subject(cmd *cli.Command, fallback func() (casefile.File, err
 	if s.designs, err = chosen(&s.file.Case, cmd.String("design")); err != nil {
 		return s, err
 	}
-	if s.c, err = flagged(cmd, s.file.Case, s.designs); err != nil {
+	s.c, err = flagged(cmd, s.file.Case, s.designs)
+	s.file.Case = s.c
+	return s, err
+}
+
+// subject reads the case and what its hip is required to do.
+func (t *terminal) subject(cmd *cli.Command, fallback func() (casefile.File, error)) (subject, error) {
+	s, err := t.given(cmd, fallback)
+	if err != nil {
 		return s, err
 	}
 	if err := t.goal(cmd, &s); err != nil {

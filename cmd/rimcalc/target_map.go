@@ -47,11 +47,9 @@ func scaleOf(flag, text string) (kinematics.Scale, error) {
 	parts := strings.Split(text, ":")
 	p := mapped(strings.ReplaceAll(parts[0], "-", "_"))
 	if p == nil {
-		var keys []string
-		for _, q := range kinematics.Mapped() {
-			keys = append(keys, q.Key)
-		}
-		return kinematics.Scale{}, misused("--%s %q: must be KEY or KEY:FROM:TO:COUNT, KEY one of %s", flag, text, strings.Join(keys, ", "))
+		keys := mappedKeys()
+		return kinematics.Scale{}, misused("--%s %q: must be KEY or KEY:FROM:TO:COUNT, KEY one of %s%s", flag, text,
+			strings.Join(keys, ", "), didYouMean(strings.ReplaceAll(parts[0], "-", "_"), keys))
 	}
 	s := usualScale(p)
 	if len(parts) == 1 {
@@ -74,6 +72,15 @@ func scaleOf(flag, text string) (kinematics.Scale, error) {
 func numberRange(p *kinematics.Parameter) string {
 	w := present.English()
 	return "from " + w.Value(p, p.Min) + " to " + w.Value(p, p.Max)
+}
+
+// mappedKeys are the keys of the parameters over which a map may run.
+func mappedKeys() []string {
+	var keys []string
+	for _, p := range kinematics.Mapped() {
+		keys = append(keys, p.Key)
+	}
+	return keys
 }
 
 // mapped returns the parameter over which a map may run, nil if there is none
