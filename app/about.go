@@ -7,19 +7,21 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
+
+	"rimclear/app/control"
 )
 
 // showShortcuts shows all keys: those of the menu, read from it, and those of
 // the widgets.
 func (w *Window) showShortcuts() {
 	words := w.context.Words
-	grid := container.New(twoColumns{})
-	add := func(keys, what string) {
-		k, t := widget.NewLabel(keys), widget.NewLabel(what)
-		k.TextStyle.Bold = true
-		grid.Add(k)
-		grid.Add(t)
-	}
+	w.openList(words.Phrase("window_shortcuts"), w.shortcuts())
+}
+
+// shortcuts are the keys of each menu under its name, and those of the widgets.
+func (w *Window) shortcuts() []control.SheetRow {
+	words := w.context.Words
+	var rows []control.SheetRow
 	var walk func(*fyne.Menu)
 	walk = func(m *fyne.Menu) {
 		for _, i := range m.Items {
@@ -31,7 +33,7 @@ func (w *Window) showShortcuts() {
 				case w.menu.redo:
 					what = words.Phrase("window_redo_plain")
 				}
-				add(keysOf(i.Shortcut), what)
+				rows = append(rows, control.SheetRow{Name: what, Value: keysOf(i.Shortcut)})
 			}
 			if i.ChildMenu != nil {
 				walk(i.ChildMenu)
@@ -39,14 +41,16 @@ func (w *Window) showShortcuts() {
 		}
 	}
 	for _, m := range w.menu.main.Items {
+		rows = append(rows, control.SheetRow{Heading: true, Name: m.Label})
 		walk(m)
 	}
+	rows = append(rows, control.SheetRow{Heading: true, Name: words.Phrase("guide_anywhere")})
 	for line := range strings.SplitSeq(words.Phrase("window_keys"), "\n") {
 		if keys, what, ok := strings.Cut(line, ": "); ok {
-			add(keys, what)
+			rows = append(rows, control.SheetRow{Name: what, Value: keys})
 		}
 	}
-	w.sheet(words.Phrase("window_shortcuts"), grid)
+	return rows
 }
 
 // keysOf writes a shortcut as it is printed on keys.
@@ -72,38 +76,6 @@ func keysOf(s fyne.Shortcut) string {
 		name = "+"
 	}
 	return strings.Join(append(parts, name), " ")
-}
-
-// twoColumns lays keys and what they do side by side, in as many double
-// columns as keep the sheet low.
-type twoColumns struct{}
-
-const sheetRows = 18
-
-func (twoColumns) cells(o []fyne.CanvasObject) (key, what, high float32) {
-	for i := 0; i+1 < len(o); i += 2 {
-		k, t := o[i].MinSize(), o[i+1].MinSize()
-		key, what, high = max(key, k.Width), max(what, t.Width), max(high, k.Height-8)
-	}
-	return
-}
-
-func (c twoColumns) MinSize(o []fyne.CanvasObject) fyne.Size {
-	key, what, high := c.cells(o)
-	columns := (len(o)/2 + sheetRows - 1) / sheetRows
-	return fyne.NewSize((key+what)*float32(columns), high*float32(min(len(o)/2, sheetRows))+8)
-}
-
-func (c twoColumns) Layout(o []fyne.CanvasObject, _ fyne.Size) {
-	key, what, high := c.cells(o)
-	for i := 0; i+1 < len(o); i += 2 {
-		n := i / 2
-		x, y := float32(n/sheetRows)*(key+what), float32(n%sheetRows)*high
-		o[i].Move(fyne.NewPos(x, y))
-		o[i].Resize(o[i].MinSize())
-		o[i+1].Move(fyne.NewPos(x+key, y))
-		o[i+1].Resize(o[i+1].MinSize())
-	}
 }
 
 // showAbout says what the program is and is not, and its licence.

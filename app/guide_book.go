@@ -67,7 +67,7 @@ type pictureLayout struct{}
 const guideWidth, guideHeight = 560.0, 300.0
 
 func (pictureLayout) MinSize([]fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(200, guideHeight)
+	return fyne.NewSize(200, 1.15*guideHeight)
 }
 
 func (pictureLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {

@@ -3,6 +3,7 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -47,7 +48,7 @@ func (w *Window) openBook(title string, pages []string, at int, turn func(int) [
 	head := container.NewBorder(nil, nil, name, container.NewHBox(back, next, shut))
 	r.side = container.NewVScroll(r.list)
 	body := container.New(readerLayout{}, r.side, r.scroll)
-	r.popup = widget.NewModalPopUp(container.NewBorder(head, nil, nil, nil, body), w.window.Canvas())
+	r.popup = widget.NewModalPopUp(container.New(layout.NewCustomPaddedLayout(6, 6, 8, 8), container.NewBorder(head, nil, nil, nil, body)), w.window.Canvas())
 	s := w.window.Canvas().Size()
 	k := w.context.Theme.Size(theme.SizeNameText) / 13
 	r.popup.Resize(fyne.NewSize(min(s.Width*0.94, 980*k), min(s.Height*0.92, 700*k)))

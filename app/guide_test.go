@@ -133,7 +133,7 @@ func TestTheVeryFirstStartOffersTheSamples(t *testing.T) {
 	first := w.session.Now().Case
 	w.showStart()
 	list, ok := w.window.Canvas().Focused().(*control.Sheet)
-	if !ok || len(list.Rows()) != len(assets.Cases())+1 {
+	if !ok || len(list.Rows()) != len(assets.Cases())+3 {
 		t.Fatalf("the sheet has the focus on %T", w.window.Canvas().Focused())
 	}
 	w.key(fyne.KeyEscape)

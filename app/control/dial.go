@@ -176,5 +176,8 @@ func (d *Dial) paint(k ink, l look, at fyne.Position) {
 	d.track.paint(k, l, at.Add(d.track.Position()))
 }
 
-// SetHint says where the help of the dial and of its button appears.
-func (d *Dial) SetHint(h *Hint) { d.Hint, d.reset.Hint = h, h }
+// SetHint says where the help of the dial and of its parts appears.
+func (d *Dial) SetHint(h *Hint) {
+	d.Hint, d.reset.Hint, d.track.hint = h, h, h
+	d.track.help = d.spec.Help
+}

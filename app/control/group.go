@@ -50,6 +50,13 @@ func NewGroup(title, more string, main, rest []fyne.CanvasObject) *Group {
 	return g
 }
 
+// SetHint says where the help of its headings appears, and what it is: on
+// opening and closing, and on showing the rest.
+func (g *Group) SetHint(h *Hint, open, more string) {
+	g.head.hint, g.head.help = h, open
+	g.more.hint, g.more.help = h, more
+}
+
 // SetOpen opens or closes it.
 func (g *Group) SetOpen(open bool) {
 	if g.head.open != open {
@@ -185,6 +192,8 @@ type header struct {
 	widget.BaseWidget
 
 	title            string
+	hint             *Hint
+	help             string
 	open, plain      bool
 	act              func()
 	focused, hovered bool
@@ -213,13 +222,25 @@ func (h *header) TypedKey(e *fyne.KeyEvent) {
 	}
 }
 
-func (h *header) TypedRune(rune)                 {}
-func (h *header) FocusGained()                   { h.focused = true; h.redraw() }
-func (h *header) FocusLost()                     { h.focused = false; h.redraw() }
-func (h *header) MouseIn(*desktop.MouseEvent)    { h.hovered = true; h.redraw() }
-func (h *header) MouseMoved(*desktop.MouseEvent) {}
-func (h *header) MouseOut()                      { h.hovered = false; h.redraw() }
-func (h *header) Cursor() desktop.Cursor         { return desktop.PointerCursor }
+func (h *header) TypedRune(rune) {}
+func (h *header) FocusGained()   { h.focused = true; h.redraw() }
+func (h *header) FocusLost()     { h.focused = false; h.redraw() }
+
+func (h *header) MouseIn(e *desktop.MouseEvent) {
+	h.hovered = true
+	h.redraw()
+	h.MouseMoved(e)
+}
+
+func (h *header) MouseMoved(e *desktop.MouseEvent) { h.hint.Offer(h, h.help, e.AbsolutePosition) }
+
+func (h *header) MouseOut() {
+	h.hovered = false
+	h.redraw()
+	h.hint.Withdraw(h)
+}
+
+func (h *header) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
 // CreateRenderer makes a place for the pointer and the keyboard; the group
 // draws it.

@@ -18,6 +18,8 @@ type Track struct {
 	Absent                  bool // the value 0 means that there is none
 	OnChanged               func(float64)
 
+	hint             *Hint
+	help             string
 	value            float64
 	focused, hovered bool
 	drawn
@@ -77,6 +79,7 @@ func (t *Track) place(v float64) float32 {
 func (t *Track) MouseDown(e *desktop.MouseEvent) {
 	if e.Button == desktop.MouseButtonPrimary {
 		focus(t)
+		t.hint.Withdraw(t)
 		t.set(t.at(e.Position.X))
 	}
 }
@@ -122,13 +125,21 @@ func (t *Track) FocusGained() { t.focused = true; t.redraw() }
 func (t *Track) FocusLost() { t.focused = false; t.redraw() }
 
 // MouseIn shows that it can be pressed.
-func (t *Track) MouseIn(*desktop.MouseEvent) { t.hovered = true; t.redraw() }
+func (t *Track) MouseIn(e *desktop.MouseEvent) {
+	t.hovered = true
+	t.redraw()
+	t.MouseMoved(e)
+}
 
-// MouseMoved does nothing.
-func (t *Track) MouseMoved(*desktop.MouseEvent) {}
+// MouseMoved offers the help of the dial.
+func (t *Track) MouseMoved(e *desktop.MouseEvent) { t.hint.Offer(t, t.help, e.AbsolutePosition) }
 
 // MouseOut undoes MouseIn.
-func (t *Track) MouseOut() { t.hovered = false; t.redraw() }
+func (t *Track) MouseOut() {
+	t.hovered = false
+	t.redraw()
+	t.hint.Withdraw(t)
+}
 
 // Cursor is the one for things that move sideways.
 func (t *Track) Cursor() desktop.Cursor { return desktop.HResizeCursor }

@@ -1,6 +1,8 @@
 package view
 
 import (
+	"strconv"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
@@ -41,8 +43,8 @@ func newCentre(c *Context) *centre {
 		return k
 	}
 	for i := range m.designs {
-		m.designs[i] = control.NewChip(present.Letter(i), "", func() { c.Session.Activate(i) })
-		m.designs[i].Design = i
+		m.designs[i] = control.NewChip(present.Letter(i), c.Words.Phrase("guide_design_help", "letter", present.Letter(i), "number", strconv.Itoa(i+1)), func() { c.Session.Activate(i) })
+		m.designs[i].Design, m.designs[i].Hint = i, c.Hint
 		chips.Add(m.designs[i])
 	}
 	m.add = chip(chips, "window_add_design", c.Session.Duplicate)

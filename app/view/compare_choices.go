@@ -94,6 +94,7 @@ func newChoices(c *Context, of *contest) *choices {
 		{"compare_socket", []fyne.CanvasObject{p.base, p.panel.row(kinematics.ParameterByKey("socket")), p.note}, rows("socket_mm", "shell_mm", "least_liner_mm")},
 	} {
 		k := control.NewGroup(w.Phrase(g.title), w.Phrase("window_more"), g.main, g.rest)
+		c.explainGroup(k)
 		k.OnFold = p.list.Refresh
 		p.list.Add(k)
 	}

@@ -56,8 +56,8 @@ func newExplainTools(e *Explain) *explainTools {
 	t.object = container.New(control.Flow{Gap: 4}, t.back, t.number, t.next, t.all, t.play, t.picture, t.film, t.fill)
 	t.joints = container.New(control.Flow{Gap: 6})
 	for i := range t.letters {
-		t.letters[i] = control.NewChip(w.EverydayJoint(i), "", func() { e.toggle(i) })
-		t.letters[i].Design = i
+		t.letters[i] = control.NewChip(w.EverydayJoint(i), w.Phrase("guide_joint_help"), func() { e.toggle(i) })
+		t.letters[i].Design, t.letters[i].Hint = i, e.Hint
 		t.joints.Add(t.letters[i])
 	}
 	return t

@@ -50,6 +50,7 @@ func newPanel(c *Context) *panel {
 	for g := range kinematics.GoalGroup {
 		p.groups[g] = control.NewGroup(c.Words.Group(g), c.Words.Phrase("window_more"), main[g], rest[g])
 		p.groups[g].OnFold = list.Refresh
+		c.explainGroup(p.groups[g])
 		list.Add(p.groups[g])
 	}
 	p.groups[kinematics.HipGroup].SetOpen(false)

@@ -3,6 +3,7 @@ package view
 import (
 	"context"
 	"image"
+	"strconv"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -93,8 +94,8 @@ func newAim(c *Context, bar *playbar) *aim {
 	chips, layers := container.New(control.Flow{Gap: 4}), container.New(control.Flow{Gap: 4})
 	m.layers = layers
 	for i := range m.designs {
-		m.designs[i] = control.NewChip(present.Letter(i), "", func() { c.Session.Activate(i) })
-		m.designs[i].Design = i
+		m.designs[i] = control.NewChip(present.Letter(i), c.Words.Phrase("guide_design_help", "letter", present.Letter(i), "number", strconv.Itoa(i+1)), func() { c.Session.Activate(i) })
+		m.designs[i].Design, m.designs[i].Hint = i, c.Hint
 		chips.Add(m.designs[i])
 	}
 	chip := func(key string, act func()) *control.Chip {

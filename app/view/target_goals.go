@@ -138,6 +138,7 @@ func (g *goals) settings() fyne.CanvasObject {
 			main = append([]fyne.CanvasObject{g.scatters()}, main...)
 		}
 		k := control.NewGroup(g.Words.Phrase(group.title), g.Words.Phrase("window_more"), main, rows(group.rest))
+		g.explainGroup(k)
 		k.OnFold = list.Refresh
 		list.Add(k)
 	}

@@ -47,6 +47,7 @@ func newWeighing(c *Context) *weighing {
 	v.group = control.NewGroup(v.title(0), "", []fyne.CanvasObject{
 		v.note, v.sheet, v.asked, label(c.Words.Phrase("weighing_rule_name")), v.rule, label(c.Words.Phrase("weighing_answer_name")), v.answer}, nil)
 	v.group.SetOpen(false)
+	c.explainGroup(v.group)
 	v.display(nil)
 	return v
 }
