@@ -114,6 +114,7 @@ func New(a fyne.App, clock func() time.Time, post func(func())) *Window {
 	w.pages.Target.OnImport(w.readRecording)
 	w.state = newStateFile(os.Getenv(stateVariable), w)
 	w.explore.Pace.OnDrawn = w.state.drawn
+	w.pages.Compare.Pace.OnDrawn = w.state.drawn
 	w.recent = newRecent(w)
 	w.menu = newMenu(w)
 	w.window.SetMainMenu(w.menu.main)

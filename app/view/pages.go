@@ -1,6 +1,8 @@
 package view
 
 import (
+	"time"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
@@ -129,6 +131,16 @@ func (p *Pages) Open(n Page) {
 	if p.turned != nil {
 		p.turned(n)
 	}
+}
+
+// Paced returns how many pictures of joints were drawn, and our own work for the
+// last one of the view that is open.
+func (p *Pages) Paced() (pictures int, last time.Duration) {
+	last = p.Explore.Pace.Last
+	if p.open == CompareView {
+		last = p.Compare.Pace.Last
+	}
+	return p.Explore.Pace.Pictures + p.Compare.Pace.Pictures, last
 }
 
 // Restyle shows all again after the theme was changed.
