@@ -31,7 +31,6 @@ type batch struct {
 	faults   []Fault
 	whole    int   // length of out before the first fault's result
 	end      int64 // bytes of the input up to here
-	done     chan struct{}
 }
 
 // reset empties the batch, keeping its room.

@@ -5,7 +5,6 @@ import (
 	"context"
 	"errors"
 	"io"
-	"sync"
 )
 
 // Tally is what a run has done.
@@ -70,27 +69,28 @@ func (e inputError) Unwrap() []error { return []error{ErrInput, e.error} }
 
 // run reads, answers and writes.
 func (r *runner) run(ctx context.Context, out io.Writer) error {
-	ctx, stop := context.WithCancel(ctx)
-	var running sync.WaitGroup
-	defer running.Wait()
-	defer stop()
-	q := newQueue(r.s.Workers)
-	running.Go(func() { q.read(ctx, &r.lines) })
-	for range r.s.Workers {
-		running.Go(func() { q.work(newWorker(r.s, r.table, r.dialect)) })
-	}
-	for b := range q.ordered {
-		<-b.done
-		if err := r.write(b, out); err != nil || r.tally.Stopped {
+	err := Pipe[batch]{
+		Workers: r.s.Workers,
+		Fill: func(b *batch) error {
+			err := r.lines.fill(b)
+			b.end = r.lines.bytes
 			return err
-		}
-		q.free <- b
+		},
+		Empty: func(b *batch) bool { return b.lines == 0 },
+		Worker: func() func(*batch) {
+			w := newWorker(r.s, r.table, r.dialect)
+			return func(b *batch) { b.answer(w) }
+		},
+		Write: func(b *batch) error { return r.write(b, out) },
+	}.Run(ctx)
+	if err == errStopped {
+		return nil
 	}
-	if q.err != io.EOF {
-		return q.err
-	}
-	return nil
+	return err
 }
+
+// errStopped ends a run at a fault, as asked.
+var errStopped = errors.New("stopped at a fault")
 
 // write writes the results of a batch, up to the first fault where the run is
 // to stop there.
@@ -114,56 +114,8 @@ func (r *runner) write(b *batch, out io.Writer) error {
 	if r.report.Read != nil {
 		r.report.Read(b.end)
 	}
+	if r.tally.Stopped {
+		return errStopped
+	}
 	return nil
-}
-
-// queue hands batches from the reader to the workers, and in their order to
-// the writer. There are few, used again and again.
-type queue struct {
-	free, waiting, ordered chan *batch
-	err                    error // why reading ended; known once ordered is closed
-}
-
-// spare is how many batches there are for each worker: one at work, one
-// waiting, and some that wait for a slow one before them to be written.
-const spare = 6
-
-func newQueue(workers int) *queue {
-	n := spare * workers
-	q := &queue{free: make(chan *batch, n), waiting: make(chan *batch, n), ordered: make(chan *batch, n)}
-	for range n {
-		q.free <- &batch{done: make(chan struct{}, 1)}
-	}
-	return q
-}
-
-// read fills batches until the lines end, which is the error io.EOF.
-func (q *queue) read(ctx context.Context, r *lineReader) {
-	defer close(q.ordered)
-	defer close(q.waiting)
-	for q.err == nil {
-		var b *batch
-		select {
-		case b = <-q.free:
-		case <-ctx.Done():
-			q.err = ctx.Err()
-			return
-		}
-		q.err = r.fill(b)
-		b.end = r.bytes
-		if b.lines > 0 {
-			q.ordered <- b
-			q.waiting <- b
-		}
-		if ctx.Err() != nil {
-			q.err = ctx.Err()
-		}
-	}
-}
-
-func (q *queue) work(w *worker) {
-	for b := range q.waiting {
-		b.answer(w)
-		b.done <- struct{}{}
-	}
 }

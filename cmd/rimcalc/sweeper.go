@@ -7,14 +7,13 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"sync"
 
+	"rimclear/app/cohort"
 	"rimclear/kinematics/aperture"
 )
 
-// sweeper answers a CSV stream row by row: one goroutine reads, several answer
-// batches, and the caller's writes them in the order in which they were read.
-// No more than a few batches are held at a time.
+// sweeper answers a CSV stream row by row, in the order in which they were
+// read. No more than a few batches are held at a time.
 type sweeper struct {
 	in      io.Reader
 	errs    io.Writer
@@ -29,11 +28,10 @@ type sweeper struct {
 // them over cheap, few enough to keep all cores busy on short files.
 const batchRows = 64
 
-// batch is a stretch of rows and, once done is closed, their answers.
+// batch is a stretch of rows and their answers.
 type batch struct {
 	rows    []inputRow
 	answers []outputRow
-	done    chan struct{}
 }
 
 // inputRow is a row as read, or what kept it from being read.
@@ -61,29 +59,16 @@ func (s *sweeper) run(ctx context.Context, out io.Writer) error {
 	if err := w.Write(s.columns.titles()); err != nil {
 		return err
 	}
-	ctx, stop := context.WithCancel(ctx)
-	var workers sync.WaitGroup
-	defer workers.Wait()
-	defer stop()
-	ordered := make(chan *batch, 2*s.workers)
-	waiting := make(chan *batch, s.workers)
-	var readErr error
-	workers.Go(func() {
-		defer close(ordered)
-		defer close(waiting)
-		readErr = s.read(ctx, reader, ordered, waiting)
-	})
-	for range s.workers {
-		workers.Go(func() { s.work(waiting) })
-	}
-	for b := range ordered {
-		<-b.done
-		if err := s.write(w, b); err != nil {
-			return err
-		}
-	}
+	number := 0
+	err = cohort.Pipe[batch]{
+		Workers: s.workers,
+		Fill:    func(b *batch) error { return b.fill(reader, &number) },
+		Empty:   func(b *batch) bool { return len(b.rows) == 0 },
+		Worker:  s.worker,
+		Write:   func(b *batch) error { return s.write(w, b) },
+	}.Run(ctx)
 	w.Flush()
-	return errors.Join(readErr, w.Error())
+	return errors.Join(err, w.Error())
 }
 
 // header reads the first line.
@@ -108,39 +93,15 @@ func (s *sweeper) header() (*csv.Reader, error) {
 	return r, nil
 }
 
-// read hands out the rows in batches. Each batch is put in order before a
-// worker can have it.
-func (s *sweeper) read(ctx context.Context, r *csv.Reader, ordered, waiting chan<- *batch) error {
-	number := 0
-	for {
-		b := &batch{done: make(chan struct{})}
-		ended, err := fillBatch(r, b, &number)
-		if len(b.rows) > 0 {
-			for _, to := range []chan<- *batch{ordered, waiting} {
-				select {
-				case to <- b:
-				case <-ctx.Done():
-					return ctx.Err()
-				}
-			}
-		}
-		if ended || err != nil {
-			return err
-		}
-	}
-}
-
-// fillBatch reads up to batchRows rows. A row that is no CSV is kept with its
-// error; any other error ends the stream.
-func fillBatch(r *csv.Reader, b *batch, number *int) (ended bool, err error) {
+// fill reads up to batchRows rows. A row that is no CSV is kept with its error;
+// any other error, and io.EOF, ends the stream.
+func (b *batch) fill(r *csv.Reader, number *int) error {
+	b.rows, b.answers = b.rows[:0], b.answers[:0]
 	for len(b.rows) < batchRows {
 		cells, err := r.Read()
-		if errors.Is(err, io.EOF) {
-			return true, nil
-		}
 		var bad *csv.ParseError
 		if err != nil && !errors.As(err, &bad) {
-			return true, err
+			return err
 		}
 		*number++
 		row := inputRow{cells: cells, number: *number}
@@ -151,19 +112,17 @@ func fillBatch(r *csv.Reader, b *batch, number *int) (ended bool, err error) {
 		}
 		b.rows = append(b.rows, row)
 	}
-	return false, nil
+	return nil
 }
 
-// work answers batches. A worker keeps the last aperture, for cohorts in which
-// one implant is placed in many ways.
-func (s *sweeper) work(waiting <-chan *batch) {
+// worker answers batches. It keeps the last aperture, for cohorts in which one
+// implant is placed in many ways.
+func (s *sweeper) worker() func(*batch) {
 	var last *aperture.Aperture
-	for b := range waiting {
-		b.answers = make([]outputRow, len(b.rows))
-		for i, row := range b.rows {
-			b.answers[i] = s.columns.answer(row, &last)
+	return func(b *batch) {
+		for _, row := range b.rows {
+			b.answers = append(b.answers, s.columns.answer(row, &last))
 		}
-		close(b.done)
 	}
 }
 
