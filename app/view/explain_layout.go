@@ -140,6 +140,8 @@ func (l *explainLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	right := wide - picture - 2*pad
 	chips := control.Flow{Gap: 6}.HeightFor(e.tools.joints.Objects, right)
 	lay(words, left+picture+pad, pad, right, body-chips-2*pad)
+	// Lines know how high they are once they know how wide.
+	e.text.object.Layout.Layout(e.text.object.Objects, e.text.object.Size())
 	lay(joints, left+picture+pad, body-chips-pad, right, chips)
 	lay(fixed, left+pad, body, wide-2*pad, line)
 	lay(tools, left+pad, body+line, wide-2*pad, buttons)
