@@ -19,8 +19,13 @@ import (
 
 func TestSettingInPlaceIsSettingThroughTheTable(t *testing.T) {
 	s := settings()
-	s.Base.Count = 2
+	s.Base.Count = 3
+	s.Base.Designs[2].Bearing, s.Base.Designs[2].Rim.HeadDiameter = kinematics.Resurfacing, 48
+	s.Base.Designs[2].Rim.Arc = kinematics.UsualArc(48)
 	w := newWorker(&s, s.everyColumn(), dialect{',', '.'})
+	if len(paths()) < 60 {
+		t.Errorf("only %d of %d parameters are set in place", len(paths()), len(kinematics.Parameters))
+	}
 	rapid.Check(t, func(t *rapid.T) {
 		w.seen++
 		w.fault, w.c = nil, s.Base

@@ -2,6 +2,7 @@ package cohort
 
 import (
 	"reflect"
+	"sync"
 
 	"rimclear/kinematics"
 	"rimclear/kinematics/unit"
@@ -30,41 +31,62 @@ func (s slot) put(v float64) {
 	}
 }
 
-// slotOf finds where the case at c keeps a parameter of design i: the only
-// number that changes as the parameter is set. There is none where others
-// follow it, or where it is only another reading of other values.
+// slotOf finds where the case at c keeps a parameter of design i. There is no
+// slot where other values follow it, or where it is only another reading of
+// other values.
 func slotOf(c *kinematics.Case, p *kinematics.Parameter, i int) slot {
-	least, most := p.Min, p.Max
-	if p.Derived || least == most {
+	path := paths()[p.Key]
+	if path == nil {
 		return slot{}
 	}
-	a, b := p.Set(*c, i, least), p.Set(*c, i, most)
-	var found []reflect.Value
-	differ(reflect.ValueOf(c).Elem(), reflect.ValueOf(&a).Elem(), reflect.ValueOf(&b).Elem(), &found)
-	if len(found) != 1 {
-		return slot{}
+	at := reflect.ValueOf(c).Elem()
+	for k, step := range path {
+		if at.Kind() == reflect.Struct {
+			at = at.Field(step)
+			continue
+		}
+		if k == 1 && p.Scope == kinematics.OfDesign { // the list of designs stands in the case itself
+			step = i
+		}
+		at = at.Index(step)
 	}
-	s := slotAt(found[0])
-	if !s.found() || !s.serves(c, p, i) {
-		return slot{}
-	}
-	return s
+	return slotAt(at)
 }
 
-// differ collects the places of c at which a and b differ.
-func differ(c, a, b reflect.Value, found *[]reflect.Value) {
-	switch c.Kind() {
+// paths are, by key, the fields and indices through which the first design, or
+// the case, keeps a parameter: the only number that changes as it is set.
+var paths = sync.OnceValue(func() map[string][]int {
+	list := map[string][]int{}
+	for k := range kinematics.Parameters {
+		p := &kinematics.Parameters[k]
+		if p.Derived || p.Min == p.Max {
+			continue
+		}
+		c := kinematics.Default()
+		a, b := p.Set(c, 0, p.Min), p.Set(c, 0, p.Max)
+		var found [][]int
+		differ(reflect.ValueOf(a), reflect.ValueOf(b), nil, &found)
+		if len(found) == 1 && slotServes(found[0], p) {
+			list[p.Key] = found[0]
+		}
+	}
+	return list
+})
+
+// differ collects the paths at which a and b differ.
+func differ(a, b reflect.Value, path []int, found *[][]int) {
+	switch a.Kind() {
 	case reflect.Struct:
-		for i := range c.NumField() {
-			differ(c.Field(i), a.Field(i), b.Field(i), found)
+		for i := range a.NumField() {
+			differ(a.Field(i), b.Field(i), append(path[:len(path):len(path)], i), found)
 		}
 	case reflect.Array:
-		for i := range c.Len() {
-			differ(c.Index(i), a.Index(i), b.Index(i), found)
+		for i := range a.Len() {
+			differ(a.Index(i), b.Index(i), append(path[:len(path):len(path)], i), found)
 		}
 	default:
 		if !a.Equal(b) {
-			*found = append(*found, c)
+			*found = append(*found, path)
 		}
 	}
 }
@@ -82,14 +104,25 @@ func slotAt(v reflect.Value) slot {
 	return slot{}
 }
 
-// serves reports whether setting in place does what Parameter.Set does.
-func (s slot) serves(c *kinematics.Case, p *kinematics.Parameter, i int) bool {
-	was := *c
-	defer func() { *c = was }()
+// slotServes reports whether setting in place does what Parameter.Set does.
+func slotServes(path []int, p *kinematics.Parameter) bool {
+	c := kinematics.Default()
+	at := reflect.ValueOf(&c).Elem()
+	for _, step := range path {
+		if at.Kind() == reflect.Struct {
+			at = at.Field(step)
+		} else {
+			at = at.Index(step)
+		}
+	}
+	s := slotAt(at)
+	if !s.found() {
+		return false
+	}
 	for _, v := range []float64{p.Min, p.Max, p.Default} {
-		want := p.Set(was, i, v)
-		*c = was
-		if s.put(v); *c != want {
+		was := kinematics.Default()
+		c = was
+		if s.put(v); c != p.Set(was, 0, v) {
 			return false
 		}
 	}
