@@ -133,6 +133,7 @@ func (w *Window) question() (report.Question, error) {
 	q := report.Question{
 		Case: f.Case, Active: w.session.Now().Active, Fingerprint: report.Fingerprint(data),
 		Program: report.Program(), Date: w.context.Now().Format(time.DateOnly), Words: w.context.Words,
+		Weighing: func(key string) (rule, answer string) { return f.Weighing[key].Rule, f.Weighing[key].Answer },
 	}
 	q.Required, q.Lost = w.context.Motions.Required(&f.Case)
 	return q, nil

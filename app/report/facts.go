@@ -27,6 +27,9 @@ type Question struct {
 	Program     string
 	Date        string
 	Words       *present.Words // nil means English
+	// Weighing gives the local rule and the answer to a question that geometry
+	// does not decide; nil, and "", mean not answered.
+	Weighing func(key string) (rule, answer string)
 }
 
 // Fingerprint returns the SHA-256 of a case as its file is written: equal

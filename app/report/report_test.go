@@ -194,6 +194,38 @@ func TestWithoutMotionsTheReportSaysThatNoneIsAsked(t *testing.T) {
 	}
 }
 
+func TestAnswersOfWeighingAreToldAndOpenQuestionsNamed(t *testing.T) {
+	q := sample(t, 1)
+	q.Weighing = func(key string) (rule, answer string) {
+		if key == "bone_density" {
+			return "T-score above −2.5", "measured last month: " + strings.Repeat("very ", 120) + "end"
+		}
+		return "", ""
+	}
+	f, err := Work(context.Background(), q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var text string
+	for _, page := range f.Pages(Papers[0]) {
+		text += " " + whole(recorded(page))
+	}
+	open := text[strings.Index(text, "Not answered:"):]
+	for _, r := range f.weighing() {
+		if listed := strings.Contains(open, r.Question); listed == r.Answered {
+			t.Errorf("%q answered %v, listed as open %v", r.Question, r.Answered, listed)
+		}
+	}
+	if !strings.Contains(text, "T-score above −2.5") || !strings.Contains(text, "measured last month") || strings.Contains(text, "very end") {
+		t.Error("rule and answer are not told, or at any length")
+	}
+	for _, table := range f.Tables() {
+		if table.Key == "weighing" && !strings.HasSuffix(table.Rows[3][3].(string), "very end") {
+			t.Errorf("the table has %v", table.Rows[3])
+		}
+	}
+}
+
 func TestWorkEndsWithItsContext(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	stop()

@@ -24,6 +24,7 @@ var sections = []func(*Facts, *sheet) []block{
 	motionSection,
 	holdSection,
 	targetSection,
+	weighingSection,
 	methodSection,
 }
 

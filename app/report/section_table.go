@@ -91,7 +91,7 @@ func (f *Facts) valueRow(p *kinematics.Parameter) []entry {
 	for _, d := range f.Designs {
 		v := p.Get(&f.Case, d.Index)
 		c := entry{text: f.Words.Value(p, v)}
-		if p.Optional && v == 0 {
+		if v == 0 && (p.Optional || p.Default == 0 && p.Kind == kinematics.Number && p.Group < kinematics.CupGroup) {
 			c = entry{text: none, tone: softTone}
 		}
 		row = append(row, c)

@@ -23,6 +23,7 @@ var tables = []struct {
 	{"first_to_fail", failuresTable},
 	{"stability", stabilityTable},
 	{"total_arcs", arcsTable},
+	{"weighing", weighingTable},
 	{"sources", sourcesTable},
 }
 
@@ -43,7 +44,7 @@ var tableTitles = map[string]string{
 	"designs": "report_designs", "placement": "report_placement", "limits": "report_limits",
 	"motions": "report_motions", "targets": "report_targets", "placements": "report_shares",
 	"first_to_fail": "report_first_to_fail", "stability": "report_stability",
-	"total_arcs": "report_arcs", "sources": "report_sources",
+	"total_arcs": "report_arcs", "weighing": "report_weighing", "sources": "report_sources",
 }
 
 // designsTable has every value of every design, and the values of the case

@@ -129,6 +129,7 @@ func (s *subject) question(date string) (report.Question, error) {
 	return report.Question{
 		Case: s.c, Required: s.required, Lost: s.lost, Active: s.designs[0],
 		Fingerprint: report.Fingerprint(file), Program: report.Program(), Date: date,
+		Weighing: func(key string) (rule, answer string) { return s.file.Weighing[key].Rule, s.file.Weighing[key].Answer },
 	}, nil
 }
 
