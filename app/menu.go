@@ -107,7 +107,7 @@ func (m *menu) view(w *Window) *fyne.Menu {
 		item(w, view.ExploreView.Word(), func() { w.pages.Open(view.ExploreView) }, fyne.KeyE, ctrl),
 		item(w, view.TargetView.Word(), func() { w.pages.Open(view.TargetView) }, fyne.KeyT, ctrl),
 		item(w, view.CompareView.Word(), func() { w.pages.Open(view.CompareView) }, fyne.KeyM, ctrl),
-		item(w, view.ExplainView.Word(), func() { w.pages.Open(view.ExplainView) }, fyne.KeyP, ctrl),
+		item(w, view.ExplainView.Word(), func() { w.pages.Open(view.ExplainView) }, fyne.KeyJ, ctrl),
 		fyne.NewMenuItemSeparator(),
 		item(w, "window_reset_view", e.Picture().Reset, fyne.Key0, ctrl),
 		item(w, "window_front", e.LookFromFront, fyne.Key1, ctrl),
