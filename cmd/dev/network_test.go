@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"io"
+	"os"
 	"os/exec"
 	"path/filepath"
 	"slices"
@@ -51,8 +52,10 @@ func networked(path string) bool {
 	return path == "net" || path == "net/http" || path == "net/rpc" || path == "net/smtp" || path == "crypto/tls"
 }
 
-// TestOnlyTheProgressBarKnowsTheNetwork: the bar's module can serve its state to
-// a browser. Nothing calls that, so none of it is linked (next test).
+// bar is the one module of rimcalc that knows the network: it can serve its
+// state to a browser, which nobody asks it to do (next tests).
+const bar = "github.com/schollz/progressbar/v3"
+
 func TestOnlyTheProgressBarKnowsTheNetwork(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it asks the go command")
@@ -62,7 +65,7 @@ func TestOnlyTheProgressBarKnowsTheNetwork(t *testing.T) {
 		t.Fatalf("only %d packages are listed", len(all))
 	}
 	for path, imports := range all {
-		if standard(path) && !within(path, module) || path == "github.com/schollz/progressbar/v3" {
+		if standard(path) && !within(path, module) || path == bar {
 			continue
 		}
 		if i := slices.IndexFunc(imports, networked); i >= 0 {
@@ -71,25 +74,54 @@ func TestOnlyTheProgressBarKnowsTheNetwork(t *testing.T) {
 	}
 }
 
-func TestNoCodeOfTheNetworkIsLinkedIntoRimcalc(t *testing.T) {
+func TestNobodyAsksTheProgressBarToServe(t *testing.T) {
+	h, err := survey("../..")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for path, r := range h {
+		if !r.imports[bar] {
+			continue
+		}
+		files, err := filepath.Glob(filepath.Join("../..", path, "*.go"))
+		if err != nil || len(files) == 0 {
+			t.Fatalf("%s: %d files, %v", path, len(files), err)
+		}
+		for _, f := range files {
+			if data, err := os.ReadFile(f); err != nil || bytes.Contains(data, []byte("StartHTTPServer")) {
+				t.Errorf("%s starts a server, or cannot be read: %v", f, err)
+			}
+		}
+	}
+}
+
+// TestRimcalcAsksTheSystemForNoSocket watches the program at work.
+func TestRimcalcAsksTheSystemForNoSocket(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it builds rimcalc")
 	}
-	binary := filepath.Join(t.TempDir(), "rimcalc"+exeSuffix)
-	goOutput(t, "build", "-o", binary, "./cmd/rimcalc")
-	symbols := string(goOutput(t, "tool", "nm", binary))
-	if !strings.Contains(symbols, " os.OpenFile") {
-		t.Fatal("the symbols do not even show that files are read")
+	strace, err := exec.LookPath("strace")
+	if err != nil {
+		t.Skip("strace is not installed")
 	}
-	for line := range strings.Lines(symbols) {
-		fields := strings.Fields(line)
-		if len(fields) < 3 {
-			continue
+	folder := t.TempDir()
+	binary, log := filepath.Join(folder, "rimcalc"+exeSuffix), filepath.Join(folder, "log")
+	goOutput(t, "build", "-o", binary, "./cmd/rimcalc")
+	for _, args := range [][]string{{"limits"}, {"demo", "--out", filepath.Join(folder, "demo")}} {
+		c := exec.CommandContext(t.Context(), strace, append([]string{"-f", "--seccomp-bpf", "-qq", "-e", "trace=%network,openat", "-o", log, binary}, args...)...)
+		if out, err := c.CombinedOutput(); err != nil {
+			if data, _ := os.ReadFile(log); len(data) == 0 {
+				t.Skipf("strace may not watch here: %v\n%s", err, out)
+			}
+			t.Fatalf("rimcalc %v: %v\n%s", args, err, out)
 		}
-		name := fields[len(fields)-1]
-		for _, of := range []string{"net.", "net/http.", "crypto/tls.", "syscall.connect", "syscall.Connect", "syscall.Socket", "syscall.socket"} {
-			if strings.HasPrefix(name, of) {
-				t.Errorf("%s is linked", name)
+		data, err := os.ReadFile(log)
+		if err != nil || !bytes.Contains(data, []byte("openat(")) {
+			t.Fatalf("strace saw nothing of rimcalc %v: %v", args, err)
+		}
+		for line := range strings.Lines(string(data)) {
+			if !strings.Contains(line, "openat(") && strings.Contains(line, "(") && !strings.Contains(line, "---") {
+				t.Errorf("rimcalc %v: %s", args, line)
 			}
 		}
 	}
