@@ -79,9 +79,10 @@ func (g *Grid) Rows() []GridRow { return g.rows }
 // Spaces of a table.
 const (
 	gridInset = 6
-	gridGap   = 3 // above and below a row
-	gridHead  = 8 // more of it in the heads
-	gridSpace = 5 // between a value and its change
+	gridGap   = 3    // above and below a row
+	gridHead  = 8    // more of it in the heads
+	gridSpace = 5    // between a value and its change
+	gridSmall = 0.85 // of the letters of a value without room
 )
 
 // high returns the height of a row: of two lines where it has a change or a
@@ -90,7 +91,7 @@ func (g *Grid) high(l look, i int) float32 {
 	lines := float32(1)
 	_, wide := g.column(l, 0)
 	for _, c := range g.rows[i].Cells {
-		if !g.Dense && (c.Change != "" || g.widths.of(c.Value, l.caption) > wide-gridInset-2) {
+		if !g.Dense && (c.Change != "" || g.widths.of(c.Value, l.caption)*gridSmall > wide-gridInset-2) {
 			lines = 2
 		}
 	}
@@ -161,8 +162,10 @@ func (g *Grid) paintHead(k ink, l look, i int) {
 	right := x + wide - gridInset
 	k.text(right-t.wide(), gridHead/2-1, t)
 	if i == g.base {
-		b := cut(word{text: g.Base, size: l.caption, colour: opaque(l.Soft)}, wide-t.wide()-2*gridInset-gridSpace)
-		k.text(right-t.wide()-gridSpace-b.wide(), gridHead/2+1, b)
+		b := word{text: g.Base, size: l.caption, colour: opaque(l.Soft)}
+		if b.wide() <= wide-t.wide()-gridInset-gridSpace { // its ground shows it too
+			k.text(right-t.wide()-gridSpace-b.wide(), gridHead/2+1, b)
+		}
 	}
 	k.dashes(x+gridInset, g.head(l)-4, wide-2*gridInset, 2, d.Dash, d.Line)
 }
@@ -193,22 +196,26 @@ func (g *Grid) paintCell(k ink, l look, c GridCell, x, wide, y float32) {
 	change := word{text: c.Change, size: l.caption, bold: true, colour: opaque(l.Ink)}
 	right, room := x+wide-gridInset, wide-gridInset-2
 	line := func(w word, at, y float32) { k.text(at-w.wide(), y, w) }
-	switch {
-	case c.Change == "" && !g.Dense && value.wide() > room:
-		for n, part := range g.widths.wrap(c.Value, l.caption, room) {
-			if value.text = part; n < 2 {
-				line(cut(value, room), right, y+float32(n)*value.high())
-			}
+	parts := []string{c.Value}
+	if value.wide() > room {
+		value.size *= gridSmall
+		if c.Change == "" && !g.Dense && value.wide() > room {
+			parts = g.widths.wrap(c.Value, l.caption, room/gridSmall)
 		}
-	case c.Change == "":
-		line(cut(value, room), right, y)
-	case !g.Dense:
-		line(cut(value, room), right, y)
-		line(change, right, y+value.high())
-	default:
+	}
+	switch {
+	case c.Change != "" && g.Dense:
 		line(change, right, y)
 		if value.wide()+gridSpace+change.wide() <= room {
 			line(value, right-change.wide()-gridSpace, y)
+		}
+		return
+	case c.Change != "":
+		line(change, right, y+change.high())
+	}
+	for n, part := range parts {
+		if value.text = part; n < 2 {
+			line(cut(value, room), right, y+float32(n)*value.high())
 		}
 	}
 }

@@ -79,11 +79,15 @@ const (
 	tileInset = 6
 )
 
-// shape returns in how many columns and rows so many tiles are largest.
+// shape returns in how many columns and rows so many tiles are largest, without
+// a row that is nearly empty.
 func shape(count int, size fyne.Size, words float32) (columns, rows int) {
 	best := float32(-1)
 	for c := 1; c <= count; c++ {
 		r := (count + c - 1) / c
+		if r*c-count > 1 {
+			continue
+		}
 		wide := size.Width/float32(c) - tileGap
 		high := size.Height/float32(r) - tileGap - words
 		if side := min(wide, high); side >= best {
