@@ -33,6 +33,7 @@ var commands = []command{
 	{"mutate", "deliberate faults, one at a time, each of which a test must notice (-only TEXT)", mutate},
 	{"evidence", "write assets/evidence/evidence.md, the published values beside those computed now", evidence},
 	{"check", "fresh random designs against solids and meshes that share no code with the solver (-designs 100000, -seed S)", check},
+	{"package", "the Linux release in out/release, tried out from a clean folder", pack},
 	{"bench", "the speed page, beside peer programs (-peers DIR), or every benchmark (-every)", bench},
 }
 

@@ -11,6 +11,7 @@ import (
 	"github.com/urfave/cli/v3"
 
 	"rimclear/app/present"
+	"rimclear/assets"
 )
 
 // terminal is where a command reads and writes.
@@ -68,6 +69,7 @@ func (t *terminal) root() *cli.Command {
 	}
 	return &cli.Command{
 		Name:      "rimcalc",
+		Version:   assets.Version(),
 		Usage:     "how far a hip replacement moves before its neck meets the rim",
 		UsageText: "rimcalc COMMAND [options]",
 		Description: strings.Join([]string{
