@@ -46,7 +46,7 @@ func (t *terminal) activities() *cli.Command {
 func asksForACase(cmd *cli.Command) bool {
 	for _, name := range cmd.FlagNames() {
 		switch name {
-		case "json", "csv", "library", "design":
+		case "json", "csv", "out", "library", "design":
 		default:
 			return true
 		}

@@ -34,6 +34,7 @@ func (t *terminal) check() *cli.Command {
 			&cli.BoolFlag{Name: "strict", Usage: "count notes as wrong"},
 			&cli.BoolFlag{Name: "json", Usage: "write JSON"},
 			&cli.BoolFlag{Name: "csv", Usage: "write CSV"},
+			outFlag(),
 		},
 		Action: t.runCheck,
 	}

@@ -33,11 +33,11 @@ func (t *terminal) limits() *cli.Command {
 			a := answer(s.c, s.designs)
 			switch {
 			case cmd.Bool("json"):
-				return a.writeJSON(t.out)
+				return t.to(cmd, a.writeJSON)
 			case cmd.Bool("csv"):
-				return a.writeCSV(t.out)
+				return t.to(cmd, a.writeCSV)
 			}
-			return a.writeText(t.out)
+			return t.to(cmd, a.writeText)
 		},
 	}
 }

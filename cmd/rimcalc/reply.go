@@ -10,6 +10,7 @@ import (
 
 	"rimclear/app/casefile"
 	"rimclear/app/present"
+	"rimclear/app/store"
 )
 
 // reply is an answer that can be written in three ways.
@@ -22,19 +23,30 @@ type reply interface {
 // write writes a reply as the flags ask.
 func (t *terminal) write(cmd *cli.Command, r reply) error {
 	w := present.English()
-	switch {
-	case cmd.Bool("json"):
-		record, err := r.record(w)
-		if err != nil {
-			return err
+	return t.to(cmd, func(out io.Writer) error {
+		switch {
+		case cmd.Bool("json"):
+			record, err := r.record(w)
+			if err != nil {
+				return err
+			}
+			return writeJSON(out, record)
+		case cmd.Bool("csv"):
+			return r.sheet().write(out, w.Caution())
 		}
-		return writeJSON(t.out, record)
-	case cmd.Bool("csv"):
-		return r.sheet().write(t.out, w.Caution())
+		p := &printer{out: out}
+		r.text(p, w)
+		return p.err
+	})
+}
+
+// to writes where --out says: a file, whole or not at all, or else the standard
+// output.
+func (t *terminal) to(cmd *cli.Command, write func(io.Writer) error) error {
+	if path := cmd.String("out"); path != "" && path != "-" {
+		return store.WriteFrom(path, write)
 	}
-	p := &printer{out: t.out}
-	r.text(p, w)
-	return p.err
+	return write(t.out)
 }
 
 func writeJSON(out io.Writer, record any) error {

@@ -3,6 +3,8 @@ package main
 import (
 	"bytes"
 	"context"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 )
@@ -85,6 +87,25 @@ func TestMisuseNamesWhatIsWrongAndAnswersNothing(t *testing.T) {
 		if r.code != misuse || !strings.Contains(r.errs, tt.want) || r.out != "" {
 			t.Errorf("rimcalc %s: code %d, out %q, errors\n%s\nwant %q", tt.args, r.code, r.out, r.errs, tt.want)
 		}
+	}
+}
+
+func TestAnAnswerGoesIntoAFileWholeOrNotAtAll(t *testing.T) {
+	folder := t.TempDir()
+	path := filepath.Join(folder, "limits.json")
+	for _, args := range [][]string{{"limits", "--json"}, {"compare", "--no-share"}, {"activities", "--csv"}, {"check", "--csv", "-"}} {
+		want := calc(t, demoCase(), args...)
+		r := calc(t, demoCase(), append(args[:1:1], append([]string{"--out", path}, args[1:]...)...)...)
+		got, err := os.ReadFile(path)
+		if r.code != fine || r.out != "" || err != nil || string(got) != want.out {
+			t.Errorf("%v: code %d, out %q, %v", args, r.code, r.out, err)
+		}
+		if r := calc(t, demoCase(), append(args[:1:1], append([]string{"--out", "-"}, args[1:]...)...)...); r != want {
+			t.Errorf("%v --out -: %+v", args, r)
+		}
+	}
+	if r := calc(t, "", "target", "--out", filepath.Join(path, "x")); r.code != failed || r.errs == "" || r.out != "" {
+		t.Errorf("into a file as a folder: %+v", r)
 	}
 }
 

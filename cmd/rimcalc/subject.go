@@ -45,7 +45,13 @@ func caseFlags() []cli.Flag {
 		&cli.StringFlag{Name: "design", Usage: "only this design, by `LETTER` or number"},
 		&cli.BoolFlag{Name: "json", Usage: "write JSON"},
 		&cli.BoolFlag{Name: "csv", Usage: "write CSV"},
+		outFlag(),
 	}
+}
+
+// outFlag says where an answer is written.
+func outFlag() cli.Flag {
+	return &cli.StringFlag{Name: "out", Usage: "write to `FILE`, whole or not at all, or - for the standard output", DefaultText: "-"}
 }
 
 // goalFlags say what the hip is required to do.
