@@ -24,7 +24,7 @@ func valueSection(f *Facts, st *sheet) []block {
 		st.note(w.Phrase("report_beyond", "sources", strings.Join(f.nativeSources(), "; "))),
 	}
 	if !f.narrow() {
-		return slices.Concat(designs(st), limits(st), read)
+		return slices.Concat(designs(st), limits(st), append(read, st.note(w.Phrase("report_between"))))
 	}
 	return append([]block{st.pair(0.5, 11, designs, limits)}, read...)
 }

@@ -16,7 +16,9 @@ func targetSection(f *Facts, st *sheet) []block {
 		return nil
 	}
 	if !f.narrow() {
-		maps := func(st *sheet) []block { return f.mapBlocks(st, f.Active, 215) }
+		maps := func(st *sheet) []block {
+			return append(f.mapBlocks(st, f.Active, 215), st.note(f.Words.Phrase("report_other_maps")))
+		}
 		shares := func(st *sheet) []block { return shareBlocks(f, st) }
 		return []block{st.pair(0.5, 11, maps, shares)}
 	}
