@@ -3,6 +3,7 @@ package report
 import (
 	"io"
 	"strconv"
+	"time"
 
 	"rimclear/app/figure"
 )
@@ -55,9 +56,13 @@ func (f *Facts) pages(paper Paper, k float64) []figure.Figure {
 	return figures
 }
 
-// WritePDF writes the report as a PDF. Equal facts give equal bytes.
+// WritePDF writes the report as a PDF, which says it was made on the date given
+// where that is a day such as 2026-05-04. Equal facts give equal bytes.
 func (f *Facts) WritePDF(w io.Writer, p Paper) error {
 	d := figure.Document{Title: f.title(), Subject: f.Words.Caution(), Lang: f.Words.Language(), Marks: true}
+	if day, err := time.Parse(time.DateOnly, f.Date); err == nil {
+		d.Date = day
+	}
 	return figure.WritePDF(w, d, f.Pages(p)...)
 }
 
