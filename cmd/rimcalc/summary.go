@@ -3,9 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
-	"io"
 	"math"
-	"path/filepath"
 	"strings"
 	"unicode/utf8"
 
@@ -82,8 +80,8 @@ func drawSummary(cmd *cli.Command, s *cohort.Summary) error {
 	}
 	w := present.English()
 	if path := cmd.String("limits"); path != "" {
-		f := s.LimitsChart(w).Draw(chart.Look{Size: figure.Pt(640, 110+32*float64(19+8*(len(s.Designs)-1))*0.9), Palette: palette})
-		if err := savePicture(path, f); err != nil {
+		c := s.LimitsChart(w)
+		if err := savePicture(path, c.Draw(chart.Look{Size: summarySize(len(c.Rows), len(s.Designs)), Palette: palette})); err != nil {
 			return err
 		}
 	}
@@ -92,22 +90,23 @@ func drawSummary(cmd *cli.Command, s *cohort.Summary) error {
 		if len(c.Rows) == 0 {
 			return misused("--served: the cohort was held to nothing; run it with --criteria or --motion")
 		}
-		size := figure.Pt(640, 130+float64(len(c.Rows))*(14+18*float64(len(s.Designs))))
-		return savePicture(path, c.Draw(chart.Look{Size: size, Palette: palette}))
+		return savePicture(path, c.Draw(chart.Look{Size: summarySize(len(c.Rows), len(s.Designs)), Palette: palette}))
 	}
 	return nil
 }
 
+// summarySize is the size of a picture with so many rows of bars, in points.
+func summarySize(rows, designs int) figure.Point {
+	return figure.Pt(640, 92+float64(rows)*(9.3+19.4*float64(designs)))
+}
+
 // savePicture writes a figure in the format that the file's name asks for.
 func savePicture(path string, f figure.Figure) error {
-	write := map[string]func(io.Writer) error{
-		".svg": f.WriteSVG, ".pdf": f.WritePDF,
-		".png": func(w io.Writer) error { return f.WritePNG(w, pixels) },
-	}[strings.ToLower(filepath.Ext(path))]
-	if write == nil {
+	format, err := formatOf(path, "")
+	if err != nil {
 		return misused("%q: the name must end in .svg, .png or .pdf", path)
 	}
-	return store.WriteFrom(path, write)
+	return store.WriteFrom(path, writerOf(f, format, 72*pixels))
 }
 
 // summaryReply is a summary as text, CSV or JSON.
