@@ -76,10 +76,9 @@ func (s *stateFile) wish() {
 }
 
 func (s *stateFile) tell() told {
-	e, now := s.w.explore, s.w.session.Now()
-	frames, last := s.w.pages.Paced()
+	pace, now := s.w.pages.Pace(), s.w.session.Now()
 	t := told{
-		Ready: e.Pace.Pictures > 0, Frames: frames, FrameMS: last.Seconds() * 1000,
+		Ready: pace.Pictures > 0, Frames: pace.Pictures, FrameMS: pace.Last.Seconds() * 1000,
 		View: s.w.pages.Now().Key(), Answer: s.w.pages.Seen().Headline(), Places: map[string][4]int{}, file: s.w.session.File(),
 		Posture: map[string]float64{
 			"flexion_deg": now.Case.Posture.Flexion.Degrees(), "adduction_deg": now.Case.Posture.Adduction.Degrees(),

@@ -113,8 +113,7 @@ func New(a fyne.App, clock func() time.Time, post func(func())) *Window {
 	w.explore = w.pages.Explore
 	w.pages.Target.OnImport(w.readRecording)
 	w.state = newStateFile(os.Getenv(stateVariable), w)
-	w.explore.Pace.OnDrawn = w.state.drawn
-	w.pages.Compare.Pace.OnDrawn = w.state.drawn
+	w.pages.OnDrawn(w.state.drawn)
 	w.recent = newRecent(w)
 	w.menu = newMenu(w)
 	w.window.SetMainMenu(w.menu.main)
@@ -152,6 +151,7 @@ func (w *Window) display(s *session.Snapshot) {
 
 // turned keeps menu and state file up with the view that is open.
 func (w *Window) turned(p view.Page) {
+	w.window.Canvas().Unfocus() // what had the keys is no longer seen
 	w.settings.View = p.Key()
 	w.menu.display(w)
 	w.state.changed()

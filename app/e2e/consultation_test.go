@@ -78,6 +78,15 @@ func TestAConsultation(t *testing.T) {
 	}
 	c.shoot("5-cup-dragged")
 
+	c.act(c.key('m', Control), "the designs side by side", func(s State) bool { return s.View == "compare" && s.Answer != "" })
+	c.settled()
+	c.shoot("6-compare")
+
+	told := c.act(c.key('j', Control), "an activity for the patient", func(s State) bool { return s.View == "explain" && s.Answer != "" })
+	c.act(c.key(ArrowRight), "the next activity", func(s State) bool { return s.Answer != "" && s.Answer != told.Answer })
+	c.settled()
+	c.shoot("7-explain")
+
 	for range 40 { // everything is taken back
 		if err := w.Key('z', Control); err != nil {
 			t.Fatal(err)

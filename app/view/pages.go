@@ -1,8 +1,6 @@
 package view
 
 import (
-	"time"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
@@ -118,6 +116,26 @@ func (p *Pages) Now() Page { return p.open }
 // Seen returns what is open.
 func (p *Pages) Seen() Pageful { return p.all[p.open] }
 
+// Pace is that of the view that is open.
+func (p *Pages) Pace() *Pace {
+	switch p.open {
+	case CompareView:
+		return &p.Compare.Pace
+	case ExplainView:
+		return &p.Explain.Pace
+	case TargetView:
+		return &p.Target.Pace
+	}
+	return &p.Explore.Pace
+}
+
+// OnDrawn has f called after every picture of any view.
+func (p *Pages) OnDrawn(f func()) {
+	for _, pace := range []*Pace{&p.Explore.Pace, &p.Target.Pace, &p.Compare.Pace, &p.Explain.Pace} {
+		pace.OnDrawn = f
+	}
+}
+
 // Open opens a view.
 func (p *Pages) Open(n Page) {
 	if n == p.open {
@@ -131,16 +149,6 @@ func (p *Pages) Open(n Page) {
 	if p.turned != nil {
 		p.turned(n)
 	}
-}
-
-// Paced returns how many pictures of joints were drawn, and our own work for the
-// last one of the view that is open.
-func (p *Pages) Paced() (pictures int, last time.Duration) {
-	last = p.Explore.Pace.Last
-	if p.open == CompareView {
-		last = p.Compare.Pace.Last
-	}
-	return p.Explore.Pace.Pictures + p.Compare.Pace.Pictures, last
 }
 
 // Restyle shows all again after the theme was changed.

@@ -1,10 +1,14 @@
 package view
 
 import (
+	"image"
+	"time"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
 	"rimclear/app/control"
+	"rimclear/app/figure"
 	"rimclear/app/session"
 )
 
@@ -12,6 +16,7 @@ import (
 // cup positions, and the answer.
 type Target struct {
 	*Context
+	Pace    Pace
 	goals   *goals
 	aim     *aim
 	bar     *playbar
@@ -32,6 +37,12 @@ func NewTarget(c *Context) *Target {
 	t.aim = newAim(c, t.bar)
 	t.verdict = newVerdict(c)
 	t.verdict.found = t.aim.found
+	t.aim.picture.OnDrawn = t.Pace.drawn
+	t.aim.board.Draw = func(img *image.RGBA, size figure.Point, scale float64) figure.Frame {
+		start := time.Now()
+		defer func() { t.Pace.drawn(time.Since(start)) }()
+		return t.aim.draw(img, size, scale)
+	}
 	t.aim.layered = func() { t.verdict.layer(t.aim.shared) }
 	t.goals.Show, t.verdict.Show = t.ShowMotion, t.ShowMotion
 	c.Play.Loaded = t.goals.mark
@@ -63,6 +74,8 @@ func (t *Target) display(s *session.Snapshot) {
 		t.verdict.solver.Stop()
 		return
 	}
+	start := time.Now()
+	defer func() { t.Pace.worked(time.Since(start)) }()
 	t.goals.display(s)
 	t.aim.display(s)
 	t.verdict.display(s)

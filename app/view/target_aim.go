@@ -89,7 +89,7 @@ func newAim(c *Context, bar *playbar) *aim {
 	m.picture.Hide()
 	m.board.Hint, m.board.Help = c.Hint, c.Words.Phrase("target_map_help")
 	m.board.Inquiry = c.inquiry(m.number)
-	m.board.Draw, m.board.Pick, m.board.Nudge = m.draw, m.pick, m.nudge
+	m.board.Pick, m.board.Nudge = m.pick, m.nudge
 	m.solver = session.NewLatest(survey, c.Post, m.surveyed)
 	chips, layers := container.New(control.Flow{Gap: 4}), container.New(control.Flow{Gap: 4})
 	m.layers = layers
@@ -118,6 +118,7 @@ func newAim(c *Context, bar *playbar) *aim {
 	})
 	m.pair = newPair(c, m.refresh)
 	m.object = container.New(&aimLayout{m, chips, layers}, chips, layers, m.pair.object, m.board, m.picture, bar.object)
+	bar.OnGrow = m.object.Refresh
 	return m
 }
 
@@ -157,7 +158,7 @@ func (m *aim) display(s *session.Snapshot) {
 		setVisible(d, i < s.Case.Count)
 		d.SetChosen(i == s.Active)
 		if i < s.Case.Count {
-			d.SetText(chipText(m.Words, &s.Case, i))
+			d.SetText(m.chipText(m.object.Size().Width, &s.Case, i))
 		}
 	}
 	for i, k := range m.kinds {
@@ -177,6 +178,17 @@ func (m *aim) display(s *session.Snapshot) {
 	}
 	m.picture.Mirror(s.Joint.Side() != 0)
 	m.picture.Display(m.joint.instances(s), (&centre{Context: m.Context}).label(s))
+}
+
+// chipText names a design by its letter and its name, in a column too narrow for
+// that by its letter alone.
+func (c *Context) chipText(wide float32, of *kinematics.Case, i int) string {
+	text := chipText(c.Words, of, i)
+	size := c.Theme.Size("text")
+	if wide > 0 && fyne.MeasureText(text, size, fyne.TextStyle{Bold: true}).Width+40 > wide {
+		return present.Letter(i)
+	}
+	return text
 }
 
 // chipText names a design by its letter and its name.
@@ -374,6 +386,10 @@ func (l *aimLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize
 func (l *aimLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	const pad = 6
 	flow, y := control.Flow{Gap: 4}, float32(pad)
+	s := l.m.Session.Now()
+	for i := range s.Case.Active() {
+		l.m.designs[i].SetText(l.m.chipText(size.Width, &s.Case, i))
+	}
 	for _, row := range []*fyne.Container{l.chips, l.layers} {
 		h := flow.HeightFor(row.Objects, size.Width-2*pad)
 		row.Move(fyne.NewPos(pad, y))
