@@ -185,7 +185,9 @@ func (w *Words) comparedMotion(o kinematics.Outcome) ComparisonValue {
 	if o.Standing == kinematics.Asked {
 		v.Text = w.Phrase("free_throughout")
 		if o.Limit.Status != kinematics.Free {
-			v = w.number(sayDegrees, o.Limit.Angle.Abs().Degrees())
+			if o.Reached { // else another angle stopped it on the way
+				v = w.number(sayDegrees, o.Limit.Angle.Abs().Degrees())
+			}
 			v.Text, v.State = w.shaftAngle(o.Limit.Moving, o.Limit.Angle), o.Standing.Key()
 		}
 		return v

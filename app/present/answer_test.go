@@ -118,3 +118,14 @@ func TestANoteOnAMotionDoesNotRepeatWhatItsSourceSays(t *testing.T) {
 		t.Errorf("note %q", got)
 	}
 }
+
+func TestAMotionStoppedOnTheWayIsNotComparedWithOneThatIsNot(t *testing.T) {
+	stopped := func(reached bool) kinematics.Outcome {
+		return kinematics.Outcome{Standing: kinematics.Asked, Reached: reached, Limit: kinematics.Limit{Angle: 40 * unit.Degree}}
+	}
+	w := English()
+	a, b := w.comparedMotion(stopped(true)), w.comparedMotion(stopped(false))
+	if !a.Counts || !a.Known || b.Counts || b.Known || b.Text == "" {
+		t.Errorf("values %+v and %+v", a, b)
+	}
+}

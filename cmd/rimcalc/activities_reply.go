@@ -7,11 +7,9 @@ import (
 )
 
 func (a *library) text(p *printer, w *present.Words) {
-	for k, i := range a.designs {
-		if a.judged {
-			if k == 0 {
-				p.line(a.c.Label)
-			}
+	if a.judged {
+		p.label(&a.subject)
+		for _, i := range a.designs {
 			p.line(present.Letter(i) + "  " + w.DesignName(&a.c, i))
 		}
 	}

@@ -38,7 +38,7 @@ func (c columns) answer(row inputRow, last **aperture.Aperture) outputRow {
 }
 
 func (c columns) failed(row inputRow, id string, complaints ...string) outputRow {
-	return outputRow{cells: append([]string{id, "error", "", "", ""}, c.others(row.cells)...), complaints: complaints}
+	return outputRow{cells: append([]string{harmless(id), "error", "", "", ""}, c.others(row.cells)...), complaints: complaints}
 }
 
 // answer returns the answer columns.
@@ -49,7 +49,7 @@ func (q question) answer(id string, last **aperture.Aperture) []string {
 	j := kinematics.Assemble(q.hip, q.design, *last)
 	path := q.movement.Path(q.start, q.end, hip.APP)
 	l := j.Limit(path)
-	cells := []string{id, statusWords[l.Status], "", "", q.intervals(path, l.Intervals)}
+	cells := []string{harmless(id), statusWords[l.Status], "", "", q.intervals(path, l.Intervals)}
 	if l.Status == kinematics.Stopped {
 		cells[2] = q.reading(path, l.At)
 		if !upright(j.CupAxis().Y) {

@@ -74,12 +74,12 @@ func (c columns) titles() []string {
 	return append(slices.Clone(answerColumns), c.others(c.header)...)
 }
 
-// others returns the cells that are carried through.
+// others returns the cells that are carried through, none of them a formula.
 func (c columns) others(row []string) []string {
 	cells := make([]string, len(c.carried))
 	for i, at := range c.carried {
 		if at < len(row) {
-			cells[i] = row[at]
+			cells[i] = harmless(row[at])
 		}
 	}
 	return cells

@@ -7,7 +7,7 @@ import (
 )
 
 func (a *comparison) text(p *printer, w *present.Words) {
-	p.line(a.c.Label)
+	p.label(&a.subject)
 	for k, i := range a.designs {
 		p.gap(present.Letter(i) + "  " + w.DesignName(&a.c, i))
 		p.line("   " + w.Serves(present.Serve{Required: a.required, Lost: len(a.lost), Verdict: a.compare[k].Verdict}))

@@ -9,6 +9,7 @@ import (
 )
 
 func (a *envelopes) text(p *printer, w *present.Words) {
+	p.label(&a.subject)
 	for _, d := range a.designs {
 		p.title(w, &a.subject, d.index)
 		for _, s := range d.slices {

@@ -1,6 +1,9 @@
 package main
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 func TestTextThatCouldBeAFormulaIsShownAndNotComputed(t *testing.T) {
 	for in, want := range map[string]string{
@@ -28,6 +31,17 @@ func TestTextThatCouldBeAFormulaIsShownAndNotComputed(t *testing.T) {
 	} {
 		if got := harmless(in); got != want {
 			t.Errorf("harmless(%q) = %q, want %q", in, got, want)
+		}
+	}
+}
+
+func TestASweepCarriesNoFormulaThrough(t *testing.T) {
+	in := strings.Replace(header, "\n", ",=head\n", 1) + strings.Replace(sound1, "\n", ",\"=HYPERLINK(\"\"x\"\")\"\n", 1) +
+		"+bad,R,40,15,15,135,36,12,many\n"
+	r := calc(t, in, "sweep", "-")
+	for _, want := range []string{"'=head\n", `"'=HYPERLINK(""x"")"`, "\n'+bad,error"} {
+		if !strings.Contains(r.out, want) {
+			t.Errorf("no %q in\n%s", want, r.out)
 		}
 	}
 }

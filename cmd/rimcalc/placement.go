@@ -3,12 +3,14 @@ package main
 import (
 	"context"
 	"math/bits"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v3"
 
 	"rimclear/app/present"
 	"rimclear/kinematics"
+	"rimclear/kinematics/motion"
 )
 
 func (t *terminal) placement() *cli.Command {
@@ -90,8 +92,8 @@ func (t *terminal) placementAsked(cmd *cli.Command) (q placementAsked, err error
 	if q.workers, err = workers(cmd); err != nil {
 		return q, err
 	}
-	if len(q.required) == 0 {
-		return q, misused("no motion is required, so every placement would serve; name some by --motion or --criteria")
+	if !slices.ContainsFunc(q.required, func(r motion.Requirement) bool { return !r.Open }) {
+		return q, misused("no motion is required that has an end, so every placement would serve; name some by --motion or --criteria")
 	}
 	n := cmd.Int("placements")
 	if n < randomisations || n > mostPlacements {

@@ -14,6 +14,7 @@ type placements struct {
 }
 
 func (a *placements) text(p *printer, w *present.Words) {
+	p.label(&a.subject)
 	for _, d := range a.designs {
 		p.title(w, &a.subject, d.index)
 		lines := w.ShareLines(a.required, d.share)

@@ -123,6 +123,13 @@ func (p *printer) end(w *present.Words, warnings []string) {
 	p.line(w.Caution())
 }
 
+// label writes the case's label, if it has one.
+func (p *printer) label(s *subject) {
+	if s.c.Label != "" {
+		p.line(s.c.Label)
+	}
+}
+
 // title writes whose answer follows.
 func (p *printer) title(w *present.Words, s *subject, design int) {
 	p.gap(fmt.Sprintf("%s  %s, %s", present.Letter(design), w.DesignName(&s.c, design), w.Side(&s.c)))

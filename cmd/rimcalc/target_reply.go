@@ -6,12 +6,18 @@ import (
 )
 
 func (a *targets) text(p *printer, w *present.Words) {
+	p.label(&a.subject)
 	for _, d := range a.designs {
 		p.title(w, &a.subject, d.index)
 		f := a.serve(d)
 		p.line("   " + w.Serves(f))
 		if text := w.Aim(f); text != "" {
 			p.line("   " + text)
+		}
+		if len(a.required) > 0 {
+			p.gap("")
+			p.columns(verdictLines(p, w, &a.subject, d.verdict))
+			p.foot()
 		}
 		if d.target.Asked {
 			a.answerText(p, w, d)
@@ -23,11 +29,8 @@ func (a *targets) text(p *printer, w *present.Words) {
 	p.end(w, a.warnings(w))
 }
 
-// answerText writes what was found of one design.
+// answerText writes what was found of one design's cup.
 func (a *targets) answerText(p *printer, w *present.Words, d aimed) {
-	p.gap("")
-	p.columns(verdictLines(p, w, &a.subject, d.verdict))
-	p.foot()
 	p.gap("")
 	var lines []present.Line
 	for _, f := range w.Flanks(a.required, d.verdict) {
