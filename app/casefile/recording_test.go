@@ -98,6 +98,9 @@ func TestTheLargestRecordingsFit(t *testing.T) {
 
 func TestRecordingsOfOneNameHaveKeysOfTheirOwn(t *testing.T) {
 	f := kept(t, walked(2))
+	if _, r, err := f.Recorded(walked(2), none); err != nil || r.Key != "recorded_walk__invented_2" {
+		t.Errorf("key of the second %q, %v", r.Key, err)
+	}
 	known := func(key string) bool { return key == "recorded_walk__invented_2" }
 	f, r, err := f.Recorded(walked(2), known)
 	if err != nil || r.Key != "recorded_walk__invented_3" || f.Recording(r.Key) != 1 {

@@ -28,9 +28,6 @@ var ErrNoDesk = errors.New("too many windows are open")
 func (h Home) Desk(bare bool) (*Desk, error) {
 	for n := range desks {
 		d := &Desk{home: h, n: n}
-		if bare && d.laid() {
-			continue
-		}
 		c, err := Take(h.Path(d.name() + ".lock"))
 		if err != nil {
 			return nil, err
