@@ -168,6 +168,7 @@ func (r *rulersRenderer) Layout(size fyne.Size) {
 		}
 		y += h
 	}
+	r.s.Fit()
 }
 
 func (r *rulersRenderer) Refresh() {

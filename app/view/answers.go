@@ -148,13 +148,17 @@ func (l *answersLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	// The design's own figures stand beside the tabs where there is room.
 	beside := l.width()
 	a.beside = l.fits(size.Width)
-	if m := a.summary.MinSize(); a.beside {
+	if a.beside {
+		wrap(a.summary, false)
+		m := a.summary.MinSize()
 		a.summary.Move(fyne.NewPos(beside+inset, y+(tabs-m.Height)/2))
 		a.summary.Resize(fyne.NewSize(size.Width-beside, m.Height))
 		align(a.summary, fyne.TextAlignTrailing)
 	} else {
 		align(a.summary, fyne.TextAlignLeading)
-		row(a.summary, m.Height)
+		wrap(a.summary, true)
+		a.summary.Resize(fyne.NewSize(size.Width, 1))
+		row(a.summary, a.summary.MinSize().Height)
 	}
 	row(l.tabs, tabs)
 	l.tabs.Move(fyne.NewPos(inset, l.tabs.Position().Y))
@@ -189,6 +193,18 @@ func (l *answersLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		row(a.plots.plot, min(size.Height-y, 1.1*size.Width))
 		a.plots.choose.Move(a.plots.choose.Position().AddXY(inset, 0))
 		a.plots.plot.Move(a.plots.plot.Position().AddXY(inset, 0))
+	}
+}
+
+// wrap lets the words of a label go on in a second line, or cuts them.
+func wrap(l *widget.Label, on bool) {
+	w, t := fyne.TextWrapOff, fyne.TextTruncateEllipsis
+	if on {
+		w, t = fyne.TextWrapWord, fyne.TextTruncateOff
+	}
+	if l.Wrapping != w {
+		l.Wrapping, l.Truncation = w, t
+		l.Refresh()
 	}
 }
 

@@ -107,13 +107,7 @@ func (m *centre) write() {
 	if m.posture.MinSize().Height > m.posture.Size().Height+1 {
 		m.object.Refresh()
 	}
-	for i, d := range s.Case.Active() {
-		text := present.Letter(i)
-		if d.Name != "" {
-			text = m.Words.Phrase("window_chip", "letter", text, "name", d.Name)
-		}
-		m.designs[i].SetText(text)
-	}
+	m.name(m.object.Size().Width)
 }
 
 // closeMargin is the margin under which a posture counts as close to contact,
@@ -134,6 +128,17 @@ func (m *centre) label(s *session.Snapshot) control.Label {
 	return l
 }
 
+// leastPicture is the height of the picture under which nothing may lie over it.
+const leastPicture = 150
+
+// name writes the designs' names on their chips, as far as a width has room.
+func (m *centre) name(wide float32) {
+	s := m.Session.Now()
+	for i := range s.Case.Active() {
+		m.designs[i].SetText(m.chipText(wide, &s.Case, i))
+	}
+}
+
 type centreLayout struct {
 	m     *centre
 	chips *fyne.Container
@@ -145,6 +150,7 @@ func (l *centreLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewS
 func (l *centreLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	const pad = 6
 	flow := control.Flow{Gap: 4}
+	l.m.name(size.Width)
 	h := flow.HeightFor(l.chips.Objects, size.Width-2*pad)
 	l.chips.Move(fyne.NewPos(pad, pad))
 	l.chips.Resize(fyne.NewSize(size.Width-2*pad, h))
@@ -155,7 +161,9 @@ func (l *centreLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	top := h + 2*pad
 	l.m.picture.Move(fyne.NewPos(0, top))
 	l.m.picture.Resize(fyne.NewSize(size.Width, max(size.Height-top-foot, 1)))
+	// In a low picture the views are left to the menu and the keys.
 	v := flow.HeightFor(l.views.Objects, size.Width-2*pad)
+	setVisible(l.views, l.m.picture.Size().Height-v >= leastPicture)
 	l.views.Move(fyne.NewPos(pad, top+pad))
 	l.views.Resize(fyne.NewSize(size.Width-2*pad, v))
 	l.m.posture.Move(fyne.NewPos(0, size.Height-foot))

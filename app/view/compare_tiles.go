@@ -65,6 +65,7 @@ func newLineup(c *Context) *lineup {
 	m.glass = chip("window_glass", func() { m.bones(func(j *joint) { j.Glass = !j.Glass }) })
 	m.pace = &pacer{Context: c, every: wordsEvery, do: m.write}
 	m.object = container.New(&lineupLayout{m, row}, row, m.picture, m.bar.object)
+	m.bar.OnGrow = m.object.Refresh
 	return m
 }
 

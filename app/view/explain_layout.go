@@ -83,7 +83,10 @@ func (t *explainTools) display(s *session.Snapshot) {
 	}
 	for i, c := range t.letters {
 		setVisible(c, s.Case.Count > 1 && i < s.Case.Count)
-		c.SetChosen(shown[i])
+		if c.Chosen() != shown[i] {
+			c.SetChosen(shown[i])
+			t.joints.Refresh() // bold letters are wider
+		}
 	}
 	key, icon := "explain_play", theme.MediaPlayIcon()
 	switch {

@@ -31,6 +31,7 @@ func NewExplore(c *Context) *Explore {
 	e.words = &pacer{Context: c, every: wordsEvery, do: e.write}
 	e.strip, e.bar = newStrip(c, ExploreView), newPlaybar(c)
 	e.object = e.arrange()
+	e.bar.OnGrow = e.object.Refresh
 	c.Session.Watch(e.display)
 	e.display(c.Session.Now())
 	return e

@@ -27,6 +27,8 @@ type playbar struct {
 	track       *control.Board
 	object      *fyne.Container
 
+	OnGrow func() // the strip needs another height
+
 	list    []motion.Requirement // what can be chosen
 	silent  bool
 	written string
@@ -80,6 +82,9 @@ func (b *playbar) display() {
 	b.back.SetEnabled(t.loaded)
 	b.slow.SetChosen(t.player.Speed() != 1)
 	b.options()
+	if s := b.object.Size(); b.OnGrow != nil && s.Width > 0 && b.heightAt(s.Width) != s.Height {
+		b.OnGrow()
+	}
 	b.track.Redraw()
 }
 

@@ -43,9 +43,9 @@ func (l *playbarLayout) plan(wide float32) (choose, time bool) {
 	case wide <= 0 || row+b.choose.Longest()+l.timeWidth() <= wide:
 		return false, false
 	case row+b.choose.Longest() <= wide:
-		return false, true
+		return false, b.transport.loaded
 	}
-	return true, row+l.timeWidth() > wide
+	return true, b.transport.loaded && row+l.timeWidth() > wide
 }
 
 // buttons returns the width of the buttons.
@@ -66,7 +66,7 @@ func (l *playbarLayout) timeWidth() float32 {
 func (l *playbarLayout) timeHeight(wide float32) float32 {
 	th := l.b.Theme
 	line := fyne.MeasureText("0", th.Size(theme.SizeNameCaptionText), fyne.TextStyle{}).Height
-	lines := ceil(l.timeWidth() / max(0.85*wide, 1))
+	lines := ceil(l.timeWidth() / max(0.75*wide, 1))
 	return ceil(lines*line + 2*th.Size(theme.SizeNameInnerPadding))
 }
 
@@ -98,8 +98,11 @@ func (l *playbarLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	if timeApart {
 		x, y, h = 0, y+h, l.timeHeight(size.Width)
 	}
-	b.time.Resize(fyne.NewSize(max(size.Width-x, 1), 1))
-	put(b.time, max(size.Width-x, 1), b.time.MinSize().Height)
+	high := b.time.MinSize().Height
+	if timeApart {
+		high = h
+	}
+	put(b.time, max(size.Width-x, 1), high)
 	b.track.Move(fyne.NewPos(0, y+h+pad/2))
 	b.track.Resize(fyne.NewSize(size.Width, max(size.Height-y-h-pad/2-2, 1)))
 }
