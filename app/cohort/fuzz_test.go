@@ -86,10 +86,12 @@ func FuzzCohortNDJSON(f *testing.F) {
 func FuzzCohortResults(f *testing.F) {
 	out, _, _ := run(f, settings(), oneHeader+"a,32,12,40\nb,x,12,40\n")
 	f.Add(out)
+	f.Add(strings.SplitAfter(out, "\n")[0] + "2\n")
 	s := settings()
 	s.Format = NDJSON
 	out, _, _ = run(f, s, `{"id":"a"}`+"\n{")
 	f.Add(out)
+	f.Add(strings.SplitAfter(out, "\n")[0] + "{\"line\":2}\n")
 	f.Fuzz(func(t *testing.T, in string) {
 		sum, err := Summarise(strings.NewReader(in))
 		if err == nil && sum.Answered+sum.Faults > strings.Count(in, "\n")+1 {

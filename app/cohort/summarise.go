@@ -44,6 +44,7 @@ type tallier struct {
 	cells   [][]byte
 	scratch []byte
 	byName  map[string]int
+	fields  int // how many there are, and where two of them stand
 	status  int
 	field   int
 	designs []places
@@ -118,9 +119,7 @@ func (r *tallier) names(line []byte) ([]string, error) {
 
 // members reads an object into cells, at the places at tells.
 func (r *tallier) members(line []byte, at func(name []byte) int) ([][]byte, error) {
-	for i := range r.cells {
-		r.cells[i] = nil
-	}
+	r.cells = append(r.cells[:0], make([][]byte, r.fields)...)
 	o := members{text: line}
 	if !o.take('{') {
 		return nil, errNoResult
@@ -156,7 +155,7 @@ var errNoResult = errors.New("is no result of a cohort")
 // place finds where the answers stand.
 func (r *tallier) place(names []string) error {
 	at := func(name string) int { return slices.Index(names, name) }
-	r.status, r.field = at(statusColumn), at("fault_field")
+	r.fields, r.status, r.field = len(names), at(statusColumn), at("fault_field")
 	if at(lineColumn) != 0 || r.status < 0 || r.field < 0 {
 		return fmt.Errorf("%w: it does not begin with %s, %s", errNoResult, lineColumn, statusColumn)
 	}
@@ -244,12 +243,12 @@ func (r *tallier) read(line []byte) (cells [][]byte, err error) {
 			return -1
 		})
 	}
-	n, wrong := len(r.cells), ""
+	var wrong string
 	if r.cells, wrong = (dialect{',', '.'}).split(line, r.cells, &r.scratch); wrong != "" {
 		return nil, errors.New(wrong)
 	}
-	if n > 0 && len(r.cells) != n {
-		return nil, errors.New(countText(len(r.cells), n))
+	if len(r.cells) != r.fields {
+		return nil, errors.New(countText(len(r.cells), r.fields))
 	}
 	return r.cells, nil
 }

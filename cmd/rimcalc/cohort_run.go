@@ -8,7 +8,6 @@ import (
 	"io"
 	"io/fs"
 	"os"
-	"runtime/debug"
 	"slices"
 	"strconv"
 	"strings"
@@ -17,6 +16,7 @@ import (
 
 	"rimclear/app/cohort"
 	"rimclear/app/store"
+	"rimclear/assets"
 	"rimclear/kinematics"
 )
 
@@ -154,7 +154,7 @@ func (r *cohortRun) run(ctx context.Context) error {
 		})
 	default:
 		var resumed int
-		tally, resumed, err = cohort.File(ctx, r.settings, programVersion(), r.in, r.out, report)
+		tally, resumed, err = cohort.File(ctx, r.settings, assets.Version(), r.in, r.out, report)
 		if resumed > 0 && err == nil {
 			fmt.Fprintf(r.t.errs, "rimcalc: %s: %d results stood there already\n", r.out, resumed)
 		}
@@ -245,22 +245,6 @@ func columnLines() []string {
 		}
 	}
 	return lines
-}
-
-// programVersion tells builds of the program apart: results of two builds are
-// not put into one file.
-func programVersion() string {
-	info, ok := debug.ReadBuildInfo()
-	if !ok {
-		return "unknown"
-	}
-	version := info.Main.Version
-	for _, s := range info.Settings {
-		if s.Key == "vcs.revision" || s.Key == "vcs.modified" && s.Value == "true" {
-			version += " " + s.Key + "=" + s.Value
-		}
-	}
-	return version
 }
 
 // isTerminalIn reports whether input would come from a keyboard.
