@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
+	"fmt"
 	"image"
 	"image/draw"
 	"image/png"
@@ -13,17 +14,10 @@ import (
 
 // Image draws img.
 func (c *PDF) Image(m Affine, img image.Image) {
-	var b bytes.Buffer
-	if err := png.Encode(&b, img); err != nil {
-		c.doc.SetError(err)
-		return
-	}
-	sum := sha256.Sum256(b.Bytes())
-	name := hex.EncodeToString(sum[:])
-	opt := fpdf.ImageOptions{ImageType: "PNG"}
+	name := nameOf(img)
 	wider, known := c.images[name]
 	if !known {
-		wider = c.register(name, img, &b, opt)
+		wider = c.register(name, img)
 	}
 	c.buf = append(c.buf, "q "...)
 	// The unit square of PDF has its origin at the lower left.
@@ -39,7 +33,7 @@ func (c *PDF) Image(m Affine, img image.Image) {
 		c.buf = append(appendShort(c.buf, wider, 6), " 0 0 1 0 0 cm "...)
 	}
 	c.flush()
-	c.doc.ImageOptions(name, 0, c.size.Y-1, 1, 1, false, opt, 0, "")
+	c.doc.ImageOptions(name, 0, c.size.Y-1, 1, 1, false, pngImage, 0, "")
 	c.doc.RawWriteStr("Q")
 }
 
@@ -47,7 +41,7 @@ func (c *PDF) Image(m Affine, img image.Image) {
 // wider it was made. The library writes images in the order of their widths,
 // and those of one width in no order: each gets a width of its own, by
 // repeating its last column, and what was added is clipped off when it is drawn.
-func (c *PDF) register(name string, img image.Image, file *bytes.Buffer, opt fpdf.ImageOptions) float64 {
+func (c *PDF) register(name string, img image.Image) float64 {
 	own := img.Bounds().Dx()
 	width := own
 	for c.widths[width] {
@@ -55,15 +49,36 @@ func (c *PDF) register(name string, img image.Image, file *bytes.Buffer, opt fpd
 	}
 	c.widths[width] = true
 	if width > own {
-		file = new(bytes.Buffer)
-		if err := png.Encode(file, widened(img, width)); err != nil {
-			c.doc.SetError(err)
-			return 1
-		}
+		img = widened(img, width)
 	}
-	c.doc.RegisterImageOptionsReader(name, opt, file)
+	var file bytes.Buffer
+	if err := png.Encode(&file, img); err != nil {
+		c.doc.SetError(err)
+		return 1
+	}
+	c.doc.RegisterImageOptionsReader(name, pngImage, &file)
 	c.images[name] = float64(width) / float64(own)
 	return c.images[name]
+}
+
+var pngImage = fpdf.ImageOptions{ImageType: "PNG"}
+
+// nameOf returns a name that images of other contents do not have.
+func nameOf(img image.Image) string {
+	h := sha256.New()
+	switch img := img.(type) {
+	case *image.RGBA:
+		fmt.Fprint(h, "rgba", img.Rect, img.Stride)
+		h.Write(img.Pix)
+	case *image.NRGBA:
+		fmt.Fprint(h, "nrgba", img.Rect, img.Stride)
+		h.Write(img.Pix)
+	default:
+		if err := png.Encode(h, img); err != nil {
+			return "" // the same error comes where it is drawn
+		}
+	}
+	return hex.EncodeToString(h.Sum(nil))
 }
 
 // widened repeats the last column of an image up to a width.
