@@ -18,6 +18,7 @@ import (
 func bench(ctx context.Context, w *workshop, args []string) error {
 	f := flag.NewFlagSet("dev bench", flag.ContinueOnError)
 	peers := f.String("peers", "", "folder of the peer programs, with run.sh; they run before and after")
+	reps := f.Int("reps", 7, "how often each peer runs, before and after")
 	every := f.Bool("every", false, "run every benchmark there is and write no page")
 	only := f.String("only", "", "regular expression: with -every only benchmarks whose name matches; else only lines of the page whose benchmark does")
 	length := f.Duration("for", time.Second, "how long each benchmark runs")
@@ -28,7 +29,7 @@ func bench(ctx context.Context, w *workshop, args []string) error {
 	if f.NArg() > 0 {
 		return fmt.Errorf("bench takes no arguments, not %q", f.Args())
 	}
-	b := bencher{workshop: w, length: *length, count: *count}
+	b := bencher{workshop: w, length: *length, count: *count, reps: *reps}
 	if *every {
 		return b.every(ctx, *only)
 	}
@@ -44,6 +45,7 @@ type bencher struct {
 	*workshop
 	length time.Duration
 	count  int
+	reps   int // of the peers
 	seen   bytes.Buffer
 	failed int
 }

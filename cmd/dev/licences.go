@@ -37,10 +37,14 @@ func (r release) thirdParties(ctx context.Context) ([]byte, error) {
 			if err != nil {
 				return nil, err
 			}
-			if kind := licenceKind(text); !slices.Contains(kinds, kind) {
+			below, _ := filepath.Rel(m.folder, f)
+			kind := licenceKind(text)
+			if kind == "other" {
+				kind = "other (" + filepath.ToSlash(below) + ")"
+			}
+			if !slices.Contains(kinds, kind) {
 				kinds = append(kinds, kind)
 			}
-			below, _ := filepath.Rel(m.folder, f)
 			fmt.Fprintf(&texts, "\n%s\n%s %s: %s\n\n%s\n", strings.Repeat("=", 78), m.path, m.version, filepath.ToSlash(below), bytes.TrimSpace(text))
 		}
 		fmt.Fprintf(&list, "%-45s %-40s %s\n", m.path, m.version, strings.Join(kinds, ", "))
@@ -105,6 +109,8 @@ func licenceKind(text []byte) string {
 	switch {
 	case says("apache license"):
 		return "Apache-2.0"
+	case says("boost software license"):
+		return "BSL-1.0"
 	case says("mozilla public license"):
 		return "MPL-2.0"
 	case says("sil open font license"):

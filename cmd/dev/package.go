@@ -6,6 +6,7 @@ import (
 	"context"
 	"embed"
 	"errors"
+	"flag"
 	"fmt"
 	"io"
 	"os"
@@ -26,8 +27,13 @@ var packaging embed.FS
 // stamped, desktop file, icon and licences. It unpacks what it made into a clean
 // folder and starts it there.
 func pack(ctx context.Context, w *workshop, args []string) error {
-	if err := noArguments("package", args); err != nil {
-		return err
+	f := flag.NewFlagSet("dev package", flag.ContinueOnError)
+	trim := f.Bool("trim", false, "leave the paths of this machine out of the programs; compiles everything anew")
+	if err := f.Parse(args); err != nil {
+		return exitCode(2)
+	}
+	if f.NArg() > 0 {
+		return fmt.Errorf("package takes no arguments, not %q", f.Args())
 	}
 	if runtime.GOOS != "linux" {
 		return errors.New("package makes the Linux release; on macOS and Windows see DEVELOPERS.md")
@@ -39,7 +45,7 @@ func pack(ctx context.Context, w *workshop, args []string) error {
 	if err != nil {
 		return err
 	}
-	r := release{w, "rimclear-" + version + "-linux-" + runtime.GOARCH, version}
+	r := release{w, "rimclear-" + version + "-linux-" + runtime.GOARCH, version, *trim}
 	if err := r.fill(ctx); err != nil {
 		return err
 	}
@@ -89,6 +95,7 @@ func (w *workshop) stamp(ctx context.Context) (string, error) {
 type release struct {
 	*workshop
 	name, version string
+	trim          bool
 }
 
 func (r release) folder() string { return filepath.Join(r.cache, "release", r.name) }
@@ -102,7 +109,7 @@ func (r release) fill(ctx context.Context) error {
 	flags := "-s -w -X " + module + "/assets.stamp=" + stamp
 	build := func(env, tags, name string) error {
 		to := filepath.Join(r.folder(), "bin", name)
-		return r.child(ctx, environment(env), "go", "build", "-tags", tags, "-ldflags", flags, "-o", to, "./cmd/"+name).Run()
+		return r.child(ctx, environment(env), "go", "build", fmt.Sprintf("-trimpath=%v", r.trim), "-tags", tags, "-ldflags", flags, "-o", to, "./cmd/"+name).Run()
 	}
 	if err := errors.Join(build(cgo, uiTags, "rimclear"), build(pure, "", "rimcalc")); err != nil {
 		return err

@@ -38,12 +38,16 @@ func TestTheReleaseIsNamedOnceAndTheToolkitsFileAgrees(t *testing.T) {
 	}
 }
 
+// readByPerson are licences of no common kind that were read: both are of parts
+// of gonum (quadrature, tests of its graph formats) that are not linked in.
+var readByPerson = []string{"THIRD_PARTY_LICENSES/Bogaert-LICENSE", "THIRD_PARTY_LICENSES/W3C-TestSuite-LICENSE"}
+
 func TestEveryLinkedModuleHasALicenceOfAKnownKind(t *testing.T) {
 	w, err := openWorkshop(os.Stdout, os.Stderr)
 	if err != nil {
 		t.Fatal(err)
 	}
-	text, err := release{w, "r", "0"}.thirdParties(context.Background())
+	text, err := release{workshop: w, name: "r", version: "0"}.thirdParties(context.Background())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -54,7 +58,10 @@ func TestEveryLinkedModuleHasALicenceOfAKnownKind(t *testing.T) {
 		}
 	}
 	for line := range strings.Lines(list) {
-		if strings.HasSuffix(strings.TrimSpace(line), "other") || strings.Contains(line, "GPL") {
+		for _, read := range readByPerson {
+			line = strings.ReplaceAll(line, "other ("+read+")", "")
+		}
+		if strings.Contains(line, "other (") || strings.Contains(line, "GPL") {
 			t.Errorf("to be read by a person: %s", line)
 		}
 	}

@@ -107,7 +107,7 @@ func (b *bencher) runPeers(ctx context.Context, folder string) []peerLine {
 		return nil
 	}
 	var seen bytes.Buffer
-	c := b.child(ctx, environment(), "sh", script, filepath.Join(b.cache, "peers"), "7")
+	c := b.child(ctx, environment("SEGS=720"), "sh", script, filepath.Join(b.cache, "peers"), fmt.Sprint(b.reps))
 	c.Stdout = io.MultiWriter(b.out, &seen)
 	if err := c.Run(); err != nil {
 		fmt.Fprintln(b.out, "the peers ended early:", err)
