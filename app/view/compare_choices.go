@@ -167,8 +167,5 @@ func (p *choices) write() {
 
 // bearingOf returns which bearing of the catalogue a design has, -1 for none.
 func bearingOf(c *kinematics.Case, i int) int {
-	return slices.IndexFunc(bearings(), func(b kinematics.Bearing) bool {
-		d := b.Apply(*c, i).Designs[i]
-		return d.Rim == c.Designs[i].Rim && d.Neck == c.Designs[i].Neck && d.Bearing == c.Designs[i].Bearing
-	})
+	return slices.IndexFunc(bearings(), func(b kinematics.Bearing) bool { return hasShape(c, i, b) })
 }

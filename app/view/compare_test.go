@@ -247,8 +247,13 @@ func TestABearingTheSocketCannotHoldIsNotTakenAndThatIsSaid(t *testing.T) {
 	if got := a.Session.Now().Design().Rim.HeadDiameter; got != 54 || !strings.HasPrefix(a.choices.note.Text, "Free") {
 		t.Errorf("free: head %v, the note reads %q", got, a.choices.note.Text)
 	}
-	if got := a.Session.Now().Design().Name; got != "Resurfacing, 54 mm head" {
+	if got := a.Picture().Tile(0).Title; got != "A  Resurfacing, 54 mm head" {
 		t.Errorf("the design is called %q", got)
+	}
+	a.Session.Set(kinematics.ParameterByKey("cup_arc_deg"), 150)
+	a.settled(t)
+	if got := a.Picture().Tile(0).Title; got != "A  Resurfacing, 54 mm head, changed" {
+		t.Errorf("with another arc the design is called %q", got)
 	}
 }
 
@@ -331,4 +336,37 @@ func TestEveryNumberOfCompareCanBeAskedAbout(t *testing.T) {
 		complete(t, a.contest.plots.kind.Key, asked)
 	}
 	complete(t, "the answer", "difference")
+}
+
+func TestNothingOfCompareLeavesItsPlace(t *testing.T) {
+	for _, scale := range []float32{1, 1.4} {
+		for _, size := range []fyne.Size{{Width: 1024, Height: 676}, {Width: 1280, Height: 776}, {Width: 2560, Height: 1416}} {
+			a := compareWith(t, size.Width, size.Height, 4, &control.Theme{Brightness: control.AlwaysDark, Scale: scale})
+			a.settled(t)
+			inside := func(name string, o fyne.CanvasObject, in fyne.CanvasObject) {
+				if !o.Visible() {
+					return
+				}
+				p, s := o.Position(), o.Size()
+				if p.X < 0 || p.Y < 0 || p.X+s.Width > in.Size().Width+0.5 || p.Y+s.Height > in.Size().Height+0.5 {
+					t.Errorf("%v at scale %v: %s at %v, %v leaves %v", size, scale, name, p, s, in.Size())
+				}
+			}
+			c := a.contest
+			inside("answer", c.headline, c.object)
+			inside("table", c.scroll, c.object)
+			inside("chart", c.plots.plot, c.object)
+			inside("designs", a.Picture(), a.lineup.object)
+			inside("playback", a.lineup.bar.object, a.lineup.object)
+			if c.headline.Size().Height < c.headline.MinSize().Height {
+				t.Errorf("%v at scale %v: the answer has %v of %v", size, scale, c.headline.Size().Height, c.headline.MinSize().Height)
+			}
+			if c.headline.Position().Y+c.headline.Size().Height > c.scroll.Position().Y && c.scroll.Visible() {
+				t.Errorf("%v at scale %v: the answer lies on the table", size, scale)
+			}
+			if s := a.Picture().Size(); s.Width < 200 || s.Height < 200 {
+				t.Errorf("%v at scale %v: the designs have %v", size, scale, s)
+			}
+		}
+	}
 }
