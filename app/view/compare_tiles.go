@@ -138,12 +138,32 @@ func (m *lineup) write() {
 		t := &m.tiles[i]
 		t.Title = present.Letter(i)
 		if name := s.Case.Designs[i].Name; name != "" {
+			if m.outgrown(s, i) {
+				name = m.Words.Phrase("compare_outgrown", "name", name)
+			}
 			t.Title = m.Words.Phrase("window_chip", "letter", t.Title, "name", name)
 		}
 		t.Lines = m.lines(i)
 	}
 	m.picture.Display(&m.tiles, s.Case.Count, s.Active)
 	m.bar.write()
+}
+
+// outgrown reports whether a design has the name of a bearing of the catalogue
+// and no longer its shape.
+func (m *lineup) outgrown(s *session.Snapshot, i int) bool {
+	for _, b := range bearings() {
+		if m.Words.Bearing(b) == s.Case.Designs[i].Name {
+			return !hasShape(&s.Case, i, b)
+		}
+	}
+	return false
+}
+
+// hasShape reports whether a design has the shape of a bearing.
+func hasShape(c *kinematics.Case, i int, b kinematics.Bearing) bool {
+	d := b.Apply(*c, i).Designs[i]
+	return d.Rim == c.Designs[i].Rim && d.Neck == c.Designs[i].Neck && d.Bearing == c.Designs[i].Bearing
 }
 
 // lines say how a design stands in the posture of its tile.
