@@ -260,6 +260,9 @@ func (f *Facts) motionRow(k int) []entry {
 		o := d.Verdict.Outcomes[k]
 		out := w.OutcomeRows(f.Required[k:k+1], kinematics.Verdict{Outcomes: d.Verdict.Outcomes[k : k+1], First: -1})[0]
 		c := entry{text: w.Phrase("report_margin", "margin", out.Margin, "state", out.State), bold: k == d.Verdict.First}
+		if o.Standing == kinematics.Asked {
+			c.text = out.Margin // how far it goes; there is nothing to be met
+		}
 		if out.Clock != "" {
 			c.text = w.Phrase("list", "first", c.text, "rest", out.Clock)
 		}
