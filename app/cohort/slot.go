@@ -56,17 +56,16 @@ func slotOf(c *kinematics.Case, p *kinematics.Parameter, i int) slot {
 // paths are, by key, the fields and indices through which the first design, or
 // the case, keeps a parameter: the only number that changes as it is set.
 var paths = sync.OnceValue(func() map[string][]int {
-	list := map[string][]int{}
+	list, c := map[string][]int{}, kinematics.Default()
 	for k := range kinematics.Parameters {
 		p := &kinematics.Parameters[k]
 		if p.Derived || p.Min == p.Max {
 			continue
 		}
-		c := kinematics.Default()
 		a, b := p.Set(c, 0, p.Min), p.Set(c, 0, p.Max)
 		var found [][]int
 		differ(reflect.ValueOf(a), reflect.ValueOf(b), nil, &found)
-		if len(found) == 1 && slotServes(found[0], p) {
+		if len(found) == 1 && slotServes(c, found[0], p) {
 			list[p.Key] = found[0]
 		}
 	}
@@ -105,8 +104,8 @@ func slotAt(v reflect.Value) slot {
 }
 
 // slotServes reports whether setting in place does what Parameter.Set does.
-func slotServes(path []int, p *kinematics.Parameter) bool {
-	c := kinematics.Default()
+func slotServes(usual kinematics.Case, path []int, p *kinematics.Parameter) bool {
+	c := usual
 	at := reflect.ValueOf(&c).Elem()
 	for _, step := range path {
 		if at.Kind() == reflect.Struct {
@@ -120,9 +119,8 @@ func slotServes(path []int, p *kinematics.Parameter) bool {
 		return false
 	}
 	for _, v := range []float64{p.Min, p.Max, p.Default} {
-		was := kinematics.Default()
-		c = was
-		if s.put(v); c != p.Set(was, 0, v) {
+		c = usual
+		if s.put(v); c != p.Set(usual, 0, v) {
 			return false
 		}
 	}
