@@ -21,6 +21,25 @@ func Compare(h kinematics.Hip, d kinematics.Design, required []motion.Requiremen
 	return Compared{Design: d, Joint: j, Answers: j.Answers(h), Verdict: j.Judge(required, closeness)}
 }
 
+// Rival returns the design as what sentences on differences are made of, by
+// its letter. It says nothing of placement's own doubt.
+func (d Compared) Rival(letter string) Rival {
+	r := Rival{Letter: letter, Ratio: d.Design.HeadNeckRatio(), Verdict: d.Verdict,
+		Jump: d.Joint.Stability(d.Design, kinematics.Loads[0], kinematics.CobaltChrome).LeastJump}
+	r.Theta, r.Round = d.Joint.Aperture.Theta()
+	for _, q := range ComparedQuestions {
+		for _, a := range d.Answers {
+			if a.Question.Key == q.Key {
+				r.Answers = append(r.Answers, a)
+			}
+		}
+	}
+	if d.Share != nil {
+		r.Share, r.Shared = *d.Share, true
+	}
+	return r
+}
+
 // ComparisonPart is a part of a comparison: the figures of the bearing, limits,
 // motions, placements, or how the head is held.
 type ComparisonPart struct {

@@ -10,7 +10,10 @@ func (a *comparison) text(p *printer, w *present.Words) {
 	p.label(&a.subject)
 	for k, i := range a.designs {
 		p.gap(present.Letter(i) + "  " + w.DesignName(&a.c, i))
-		p.line("   " + w.Serves(present.Serve{Required: a.required, Lost: len(a.lost), Verdict: a.compare[k].Verdict}))
+		p.line("   " + a.serves(w, k))
+		if text := a.differs(w, k); text != "" {
+			p.line("   " + text)
+		}
 	}
 	for _, part := range a.parts {
 		p.gap(part.Title)
@@ -23,6 +26,24 @@ func (a *comparison) text(p *printer, w *present.Words) {
 		p.line(w.Phrase("target_never_success") + ". " + w.Phrase("target_never_success_why"))
 	}
 	p.end(w, a.warnings(w))
+}
+
+// serves says how many motions the k-th design compared serves.
+func (a *comparison) serves(w *present.Words, k int) string {
+	return w.Serves(present.Serve{Required: a.required, Lost: len(a.lost), Verdict: a.compare[k].Verdict})
+}
+
+// differs says what the k-th design compared gains and costs against the base,
+// "" for the base itself.
+func (a *comparison) differs(w *present.Words, k int) string {
+	if k == a.base {
+		return ""
+	}
+	var list []present.Rival
+	for i, d := range a.compare {
+		list = append(list, d.Rival(present.Letter(a.designs[i])))
+	}
+	return w.Differs(list, a.base, k)
 }
 
 func (a *comparison) shared() bool { return len(a.compare) > 0 && a.compare[0].Share != nil }
@@ -53,14 +74,16 @@ type comparisonRecord struct {
 	head
 	Base    string           `json:"base"`
 	Seed    uint64           `json:"seed"`
-	Designs []namedRecord    `json:"designs"`
+	Designs []rivalRecord    `json:"designs"`
 	Rows    []quantityRecord `json:"rows"`
 	Note    string           `json:"note"`
 }
 
-type namedRecord struct {
-	Design string `json:"design"`
-	Name   string `json:"name"`
+type rivalRecord struct {
+	Design  string `json:"design"`
+	Name    string `json:"name"`
+	Verdict string `json:"verdict"`
+	Differs string `json:"differs"` // from the base, in words
 }
 
 type quantityRecord struct {
@@ -83,8 +106,8 @@ func (a *comparison) record(w *present.Words) (any, error) {
 	h, err := a.head("compare", w)
 	r := comparisonRecord{head: h, Base: present.Letter(a.designs[a.base]), Seed: a.seed, Rows: a.rows(w),
 		Note: w.Phrase("calc_compare_note", "base", present.Letter(a.designs[a.base]))}
-	for _, i := range a.designs {
-		r.Designs = append(r.Designs, namedRecord{present.Letter(i), a.c.Designs[i].Name})
+	for k, i := range a.designs {
+		r.Designs = append(r.Designs, rivalRecord{present.Letter(i), a.c.Designs[i].Name, a.serves(w, k), a.differs(w, k)})
 	}
 	return r, err
 }

@@ -14,6 +14,9 @@ func TestDesignsStandSideBySideWithTheirDifferencesFromTheBase(t *testing.T) {
 	if a.Base != "A" || b.Base != "B" || len(a.Rows) < 30 || len(a.Rows) != len(b.Rows) {
 		t.Fatalf("bases %s, %s, %d rows", a.Base, b.Base, len(a.Rows))
 	}
+	if a.Designs[0].Differs != "" || !strings.Contains(a.Designs[1].Differs, "loses") || b.Designs[1].Differs != "" || b.Designs[0].Differs == "" {
+		t.Errorf("in words: %+v and %+v", a.Designs, b.Designs)
+	}
 	counted := 0
 	for i, row := range a.Rows {
 		if len(row.Values) != 2 || row.Values[0].Design != "A" || row.Values[0].Text == "" {
