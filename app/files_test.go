@@ -2,6 +2,7 @@ package app
 
 import (
 	"bytes"
+	"maps"
 	"os"
 	"path/filepath"
 	"strings"
@@ -456,14 +457,17 @@ func TestRecentCasesAreListedAndMissingOnesGreyed(t *testing.T) {
 	}
 }
 
-func TestTheViewIsThereAgain(t *testing.T) {
+func TestViewAndLayoutAreThereAgain(t *testing.T) {
 	home := t.TempDir()
 	w, _ := start(t, home)
+	w.explore.SetLayout(map[string]string{"hip": "open", "bearing": "closed"})
 	w.pages.Open(view.TargetView)
+	want := w.explore.Layout()
 	w.quit()
 	w.Close()
-	if again, _ := start(t, home); again.pages.Now() != view.TargetView {
-		t.Errorf("the view is %q", again.pages.Now().Key())
+	again, _ := start(t, home)
+	if again.pages.Now() != view.TargetView || !maps.Equal(again.explore.Layout(), want) {
+		t.Errorf("the view is %q, laid out as %q, want %q", again.pages.Now().Key(), again.explore.Layout(), want)
 	}
 }
 

@@ -126,6 +126,7 @@ func New(a fyne.App, clock func() time.Time, post func(func())) *Window {
 	w.resize()
 	w.session.Watch(w.display)
 	w.display(w.session.Now())
+	w.explore.SetLayout(w.settings.Layout)
 	w.pages.Open(view.PageByKey(w.settings.View))
 	w.complain(storage)
 	return w
@@ -197,6 +198,7 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 func (w *Window) quit() {
 	s := w.window.Canvas().Size()
 	w.settings.WindowWidth, w.settings.WindowHeight = float64(s.Width), float64(s.Height)
+	w.settings.Layout = w.explore.Layout()
 	w.saveSettings()
 	err := w.autosave.finish()
 	if err == nil || !w.session.Now().Unsaved {

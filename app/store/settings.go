@@ -19,6 +19,8 @@ type Settings struct {
 	WindowHeight  float64 `json:"window_height,omitempty"`  // in device-independent pixels
 	Folder        string  `json:"folder,omitempty"`         // where the last dialog ended
 
+	Layout map[string]string `json:"layout,omitempty"` // how Explore is laid out, in its own words
+
 	// Others holds fields this version does not know; they are written back.
 	Others map[string]json.RawMessage `json:"-"`
 }
@@ -51,7 +53,7 @@ func (s *Settings) UnmarshalJSON(data []byte) error {
 	}
 	known, err := fields(plain{
 		Theme: "x", Language: "x", TextScale: 1, ReducedMotion: true, View: "x",
-		WindowWidth: 1, WindowHeight: 1, Folder: "x",
+		WindowWidth: 1, WindowHeight: 1, Folder: "x", Layout: map[string]string{"x": "x"},
 	})
 	if err != nil {
 		return err
