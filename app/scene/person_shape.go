@@ -16,7 +16,7 @@ type ring struct {
 // loft returns the closed surface over rings, with round ends of the given
 // bulges in mm.
 func loft(rings []ring, below, above float64) *Mesh {
-	const around, steps = 24, 5
+	const steps = 5
 	var all []ring
 	end := func(r ring, bulge float64) {
 		for k := range steps {
@@ -32,21 +32,27 @@ func loft(rings []ring, below, above float64) *Mesh {
 	all = append(all, rings...)
 	end(rings[len(rings)-1], above)
 	var d draft
-	d.sheet(len(all), around, true, func(i, j int) r3.Vec {
-		c, s := turnAt((around-j)%around, around)
-		r := all[i]
-		c, s = plump(c, s)
-		return r3.Add(r.at.At, r3.Add(r3.Scale(r.x*c, r.at.X), r3.Scale(r.z*s, r.at.Z)))
+	d.sheet(len(all), ringPoints, true, func(i, j int) r3.Vec {
+		r, c := all[i], plump[(ringPoints-j)%ringPoints]
+		return r3.Add(r.at.At, r3.Add(r3.Scale(r.x*c[0], r.at.X), r3.Scale(r.z*c[1], r.at.Z)))
 	}, nil)
 	return d.mesh()
 }
 
-// plump pushes a point of the unit circle a little towards a rounded square.
-func plump(cos, sin float64) (x, z float64) {
+// ringPoints is the number of points of a ring.
+const ringPoints = 24
+
+// plump is the outline of a ring of half widths 1: the circle pushed a little
+// towards a rounded square.
+var plump = func() (list [ringPoints][2]float64) {
 	const n = 2.25
-	k := math.Pow(math.Pow(math.Abs(cos), n)+math.Pow(math.Abs(sin), n), -1/n)
-	return k * cos, k * sin
-}
+	for i := range list {
+		c, s := turnAt(i, ringPoints)
+		k := math.Pow(math.Pow(math.Abs(c), n)+math.Pow(math.Abs(s), n), -1/n)
+		list[i] = [2]float64{k * c, k * s}
+	}
+	return list
+}()
 
 // girths is a table of half widths along a limb: place, x, z.
 type girths [][3]float64

@@ -36,6 +36,7 @@ type Explain struct {
 	object  *fyne.Container
 	big     *control.Theme
 	playing bool
+	moving  bool          // other than in the picture before
 	stilled bool          // it does not play because nothing is to move
 	begun   time.Time     // when the round on screen began
 	at      time.Duration // time of the round, while it does not play

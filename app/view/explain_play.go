@@ -75,11 +75,12 @@ func (e *Explain) tick() {
 			e.display(e.Session.Now())
 		}
 		if !e.playing || !e.object.Visible() {
-			e.ticks = false
+			e.ticks, e.moving = false, false
 			return
 		}
-		if s := e.share(); s != last { // nothing is drawn while nothing moves
-			last = s
+		// Nothing is drawn while nothing moves, but once for good.
+		if s := e.share(); s != last || e.moving {
+			last, e.moving = s, s != last
 			e.picture.Refresh()
 		}
 		e.After(explainFrame, step)

@@ -44,7 +44,7 @@ func (v *explainView) Paint(w, h int) image.Image {
 		return v.picture
 	}
 	v.paint.Quality = scene.Fine
-	if v.e.playing && w*h > explainCoarse {
+	if v.e.moving && w*h > explainCoarse {
 		v.paint.Quality = scene.Coarse
 	}
 	v.paint.draw(v.picture, v.e.shown, v.e.share(), v.e.palette(), float64(w)/float64(v.Size().Width))
