@@ -31,10 +31,23 @@ func open(t testing.TB, width, height int) (*Program, Window) {
 	return start(t, d, t.TempDir())
 }
 
-// start starts the program on a display, in a home.
+// start starts the program on a display, in a home. The very first start offers
+// the samples; it stays with the one that is open.
 func start(t testing.TB, d *Display, home string) (*Program, Window) {
 	t.Helper()
 	_, missing := os.Stat(filepath.Join(home, "settings.json"))
+	p, w := launch(t, d, home)
+	if missing != nil {
+		if err := w.Key(Escape); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return p, w
+}
+
+// launch starts the program as it is started.
+func launch(t testing.TB, d *Display, home string) (*Program, Window) {
+	t.Helper()
 	p, err := StartProgram(d, os.Getenv("RIMCLEAR_BINARY"), home)
 	if err != nil {
 		t.Fatal(err)
@@ -49,11 +62,6 @@ func start(t testing.TB, d *Display, home string) (*Program, Window) {
 	}
 	if err := w.Focus(); err != nil {
 		t.Fatal(err)
-	}
-	if missing != nil { // the very first start offers the samples
-		if err := w.Key(Escape); err != nil {
-			t.Fatal(err)
-		}
 	}
 	return p, w
 }
