@@ -80,7 +80,7 @@ func (s speed) markdown() string {
 	if len(s.peers) == 0 {
 		fmt.Fprint(&b, "Not measured: name the folder of the peer programs with `-peers`.\n")
 	} else {
-		fmt.Fprint(&b, "Each peer ran before and after our benchmarks in this run; the ratio is the mean of both over our figure, so above 1 we are faster.\n\n")
+		fmt.Fprint(&b, "Each peer ran before and after our benchmarks in this run; the ratio is the faster of both over our figure, so above 1 we are faster.\n\n")
 		fmt.Fprint(&b, "| what | ours | peer | before | after | ratio |\n|---|---|---|---|---|---|\n")
 		for _, g := range s.gauges {
 			s.compare(&b, g)
@@ -118,11 +118,11 @@ func (s speed) compare(b *strings.Builder, g gauge) {
 			fmt.Fprintf(b, "| %s | %s | %s | not measured | | |\n", g.what, s.shown(g), p.name)
 			continue
 		}
-		mean, after := theirs[0], ""
+		after := ""
 		if len(theirs) > 1 {
-			mean, after = (theirs[0]+theirs[1])/2, quantity(theirs[1])+" "+g.shown
+			after = quantity(theirs[1]) + " " + g.shown
 		}
-		fmt.Fprintf(b, "| %s | %s | %s | %s %s | %s | %s |\n", g.what, s.shown(g), p.name, quantity(theirs[0]), g.shown, after, quantity(mean/(ours*g.scale)))
+		fmt.Fprintf(b, "| %s | %s | %s | %s %s | %s | %s |\n", g.what, s.shown(g), p.name, quantity(theirs[0]), g.shown, after, quantity(slices.Min(theirs)/(ours*g.scale)))
 	}
 }
 
