@@ -70,7 +70,7 @@ var rules = []rule{
 	{
 		room:    "cmd/rimcalc/...",
 		rooms:   []string{"app/report", "app/session", "app/playback", "app/evidence", "app/cohort"},
-		outside: []string{cli, "github.com/schollz/progressbar/v3", "github.com/google/jsonschema-go"},
+		outside: []string{cli, "github.com/google/jsonschema-go"},
 	},
 	{room: "cmd/dev"},
 }

@@ -119,7 +119,7 @@ func TestProgressTellsRateAndTimeLeftOnlyWhereItIsWatched(t *testing.T) {
 	time.Sleep(120 * time.Millisecond) // it is drawn ten times a second
 	p.of(5, 10)
 	p.clear()
-	for _, want := range []string{"work", "5/10", "rows/"} {
+	for _, want := range []string{"work", "5 of 10", "rows a second", "left"} {
 		if !strings.Contains(watched.String(), want) {
 			t.Errorf("no %q in %q", want, watched.String())
 		}
