@@ -1,6 +1,8 @@
 package view
 
 import (
+	"time"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
@@ -33,13 +35,17 @@ type lineup struct {
 	pace   *pacer
 }
 
-// near is the view Compare begins with: from nearer than Explore's, so that
+// nearHome is the view Compare begins with: from nearer than Explore's, so that
 // neck and rim can be told in a small picture.
 var nearHome = func() scene.Camera {
 	c := scene.Oblique()
 	c.Extent, c.Target.Y = 190, -6
 	return c
 }()
+
+// tileWordsEvery is how often the words of the tiles are written: each of them is
+// drawn anew for every design.
+const tileWordsEvery = time.Second / 10
 
 func newLineup(c *Context) *lineup {
 	m := &lineup{Context: c, picture: control.NewTiles(nearHome), bar: newPlaybar(c)}
@@ -63,7 +69,7 @@ func newLineup(c *Context) *lineup {
 	m.pelvis = chip("window_pelvis", func() { m.bones(func(j *joint) { j.Pelvis = !j.Pelvis }) })
 	m.femur = chip("window_femur", func() { m.bones(func(j *joint) { j.Femur = !j.Femur }) })
 	m.glass = chip("window_glass", func() { m.bones(func(j *joint) { j.Glass = !j.Glass }) })
-	m.pace = &pacer{Context: c, every: wordsEvery, do: m.write}
+	m.pace = &pacer{Context: c, every: tileWordsEvery, do: m.write}
 	m.object = container.New(&lineupLayout{m, row}, row, m.picture, m.bar.object)
 	m.bar.OnGrow = m.object.Refresh
 	return m
