@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"rimclear/app/control"
+	"rimclear/assets"
 )
 
 // showShortcuts shows all keys: those of the menu, read from it, and those of
@@ -80,7 +81,7 @@ func keysOf(s fyne.Shortcut) string {
 
 // showAbout says what the program is and is not, and its licence.
 func (w *Window) showAbout() {
-	text := widget.NewLabel(w.context.Words.Phrase("window_about_text", "caution", w.context.Words.Caution()))
+	text := widget.NewLabel(w.context.Words.Phrase("window_about_text", "version", assets.Version(), "caution", w.context.Words.Caution()))
 	text.Wrapping = fyne.TextWrapWord
 	box := container.NewStack(text)
 	w.sheet(w.context.Words.Phrase("window_about"), box)

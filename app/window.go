@@ -17,6 +17,7 @@ import (
 	"rimclear/app/session"
 	"rimclear/app/store"
 	"rimclear/app/view"
+	"rimclear/assets"
 	"rimclear/kinematics"
 )
 
@@ -118,6 +119,7 @@ func New(a fyne.App, clock func() time.Time, post func(func())) *Window {
 	w.menu = newMenu(w)
 	w.window.SetMainMenu(w.menu.main)
 	w.window.SetPadded(false)
+	w.window.SetIcon(fyne.NewStaticResource("icon.png", assets.Icon))
 	w.window.SetContent(container.NewStack(w.pages.Object(), w.context.Hint))
 	w.window.SetMaster()
 	w.window.SetCloseIntercept(w.quit)

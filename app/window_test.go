@@ -17,6 +17,7 @@ import (
 	"rimclear/app/casefile"
 	"rimclear/app/control"
 	"rimclear/app/store"
+	"rimclear/assets"
 	"rimclear/kinematics"
 )
 
@@ -260,7 +261,7 @@ func TestSheetsSayTheKeysAndTheCaution(t *testing.T) {
 	if w.window.Canvas().Overlays().Top() == nil {
 		t.Error("the sheet about the program does not open")
 	}
-	text := w.context.Words.Phrase("window_about_text", "caution", w.context.Words.Caution())
+	text := w.context.Words.Phrase("window_about_text", "version", assets.Version(), "caution", w.context.Words.Caution())
 	for _, must := range []string{"not a medical device", "licensed surgeon", "Apache"} {
 		if !strings.Contains(text, must) {
 			t.Errorf("the text about the program lacks %q", must)
