@@ -2,6 +2,7 @@ package app
 
 import (
 	"encoding/json"
+	"runtime"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -36,6 +37,8 @@ type told struct {
 	Posture map[string]float64 `json:"posture"`
 	Answer  string             `json:"answer"`
 	Places  map[string][4]int  `json:"places"`
+
+	Goroutines int `json:"goroutines"`
 
 	file casefile.File
 }
@@ -84,6 +87,7 @@ func (s *stateFile) tell() told {
 			"flexion_deg": now.Case.Posture.Flexion.Degrees(), "adduction_deg": now.Case.Posture.Adduction.Degrees(),
 			"internal_rotation_deg": now.Case.Posture.InternalRotation.Degrees(),
 		},
+		Goroutines: runtime.NumGoroutine(),
 	}
 	d, k := fyne.CurrentApp().Driver(), s.w.window.Canvas().Scale()
 	for name, o := range s.w.pages.Seen().Places() {

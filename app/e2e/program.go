@@ -23,6 +23,8 @@ type State struct {
 	Case    json.RawMessage `json:"case"`     // the case as its file would hold it
 	Posture json.RawMessage `json:"posture"`  // the joint's three angles, degrees
 	Answer  string          `json:"answer"`   // the sentence on screen
+	// Goroutines are how many the program has.
+	Goroutines int `json:"goroutines"`
 	// Places are the rectangles [x, y, width, height], in pixels of the
 	// window, of what can be reached: sliders by the key of their parameter
 	// ("cup_inclination_deg"), and areas by name ("joint", "chart").

@@ -1,10 +1,8 @@
 package e2e
 
 import (
-	"fmt"
 	"os"
 	"slices"
-	"strings"
 	"testing"
 	"time"
 )
@@ -64,17 +62,9 @@ func started(b *testing.B, d *Display, home string) *Program {
 
 // memory reads a figure of a process's status, in MB.
 func memory(b *testing.B, pid int, name string) float64 {
-	status, err := os.ReadFile(fmt.Sprintf("/proc/%d/status", pid))
+	mb, err := Resident(pid, name)
 	if err != nil {
 		b.Fatal(err)
 	}
-	for line := range strings.Lines(string(status)) {
-		if rest, ok := strings.CutPrefix(line, name+":"); ok {
-			var kB float64
-			fmt.Sscan(rest, &kB)
-			return kB / 1024
-		}
-	}
-	b.Fatalf("no %s in the status of process %d", name, pid)
-	return 0
+	return mb
 }

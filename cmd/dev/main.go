@@ -34,6 +34,7 @@ var commands = []command{
 	{"evidence", "write assets/evidence/evidence.md, the published values beside those computed now", evidence},
 	{"check", "fresh random designs against solids and meshes that share no code with the solver (-designs 100000, -seed S)", check},
 	{"package", "the Linux release in out/release, tried out from a clean folder", pack},
+	{"soak", "a long session in a real window: do memory or goroutines grow? (-minutes 20)", soak},
 	{"bench", "the speed page, beside peer programs (-peers DIR), or every benchmark (-every)", bench},
 }
 
