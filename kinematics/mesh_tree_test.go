@@ -1,6 +1,7 @@
 package kinematics
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -50,7 +51,7 @@ func (t *meshTree) split(from, to int32) int32 {
 			axis = k
 		}
 	}
-	slices.SortFunc(t.order[from:to], func(a, b int32) int { return compareFloats(t.mids[a][axis], t.mids[b][axis]) })
+	slices.SortFunc(t.order[from:to], func(a, b int32) int { return cmp.Compare(t.mids[a][axis], t.mids[b][axis]) })
 	mid := (from + to) / 2
 	left := t.split(from, mid)
 	right := t.split(mid, to)
