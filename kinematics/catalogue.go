@@ -61,9 +61,9 @@ func (b Bearing) Apply(c Case, i int) Case {
 			at := slices.IndexFunc(b.Values, func(v Size) bool { return v.Key == p.Key })
 			switch {
 			case at >= 0:
-				c = p.Set(c, i, b.Values[at].Value)
+				p.Put(&c, i, b.Values[at].Value)
 			case !derived:
-				c = p.Set(c, i, b.blank(p))
+				p.Put(&c, i, b.blank(p))
 			}
 		}
 	}

@@ -75,9 +75,13 @@ func (p *Parameter) Get(c *Case, i int) float64 { return p.get(c, &c.Designs[i])
 // Set returns the case with the value replaced. The value is not checked here
 // (Check, Validate).
 func (p *Parameter) Set(c Case, i int, v float64) Case {
-	p.set(&c, &c.Designs[i], v)
+	p.Put(&c, i, v)
 	return c
 }
+
+// Put is Set in place: a case is large, and a copy of it takes longer than most
+// of its answers.
+func (p *Parameter) Put(c *Case, i int, v float64) { p.set(c, &c.Designs[i], v) }
 
 // ParameterByKey returns the row with that key, nil if there is none.
 func ParameterByKey(key string) *Parameter {
@@ -189,7 +193,7 @@ func Default() Case {
 	for i := range MaxDesigns {
 		for k := range Parameters {
 			if p := &Parameters[k]; !p.Derived && (p.Scope == OfDesign || i == 0) {
-				c = p.Set(c, i, p.Default)
+				p.Put(&c, i, p.Default)
 			}
 		}
 	}

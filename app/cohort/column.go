@@ -20,6 +20,12 @@ type column struct {
 	order   int // in which parameters are set
 }
 
+// tidy reports whether a value that is right by itself leaves those that it is
+// checked against right: not where it is another reading of them, or a goal.
+func (c *column) tidy() bool {
+	return c.p == nil || !c.p.Derived && c.p.Group != kinematics.GoalGroup
+}
+
 // idName is the column that names a case.
 const idName = "id"
 

@@ -23,8 +23,7 @@ type worker struct {
 	t     *table
 	d     dialect
 	given []given // of each column, for the line at hand
-	slots [][]slot
-	tidy  bool // no column can make a case wrong that is right value by value
+	tidy  bool    // each column is, see column.tidy
 
 	cells   [][]byte
 	scratch []byte
@@ -55,18 +54,9 @@ func newWorker(s *Settings, t *table, d dialect) *worker {
 	w.asked = kinematics.JoinMotions(s.Motions...)
 	w.given = make([]given, len(t.columns))
 	w.texts = make([][]byte, len(s.Carry))
-	w.slots = make([][]slot, len(t.columns))
 	w.c = s.Base
-	for i, c := range t.columns {
-		if c.p == nil {
-			continue
-		}
-		for _, d := range c.designs {
-			at := slotOf(&w.c, c.p, d)
-			w.slots[i] = append(w.slots[i], at)
-			w.tidy = w.tidy && (at.found() || s.Format == NDJSON)
-		}
-		w.tidy = w.tidy && (c.p.Group != kinematics.GoalGroup || s.Format == NDJSON)
+	for i := range t.columns {
+		w.tidy = w.tidy && t.columns[i].tidy()
 	}
 	w.out = newResult(s)
 	return w
@@ -187,12 +177,8 @@ func (w *worker) set() {
 			continue
 		}
 		c, v := &w.t.columns[i], w.given[i].value
-		for k, d := range c.designs {
-			if w.slots[i][k].found() && !(c.p.Key == headKey && w.c.Designs[d].Bearing == kinematics.Resurfacing) {
-				w.slots[i][k].put(v)
-				continue
-			}
-			w.c = c.p.Set(w.c, d, v)
+		for _, d := range c.designs {
+			c.p.Put(&w.c, d, v)
 		}
 		if c.p.Key == definitionKey {
 			w.needsAngles(c)
@@ -200,12 +186,8 @@ func (w *worker) set() {
 	}
 }
 
-// A resurfacing's arc may follow its head; a cup stated by another definition
-// needs both of its angles.
-const (
-	headKey       = "head_diameter_mm"
-	definitionKey = "cup_definition"
-)
+// definitionKey is of the choice that both angles of the cup follow.
+const definitionKey = "cup_definition"
 
 // needsAngles makes sure that a definition comes with the angles it defines: a
 // value left out would be the default's, in a definition nobody chose.
@@ -226,7 +208,7 @@ func (w *worker) gives(name string) bool {
 // cylinders narrower than their heads in cups without features, which leave a
 // direction free.
 func (w *worker) plain() bool {
-	if !w.tidy || w.s.Format == NDJSON && !w.tidyLine() || w.c.Hip.Socket.Rule != kinematics.SocketUntied {
+	if !w.tidyLine() || w.c.Hip.Socket.Rule != kinematics.SocketUntied {
 		return false
 	}
 	for i := range w.c.Count {
@@ -237,19 +219,14 @@ func (w *worker) plain() bool {
 	return true
 }
 
-// tidyLine is tidy for the columns an NDJSON line has.
+// tidyLine reports whether each column that the line gives is tidy.
 func (w *worker) tidyLine() bool {
+	if w.tidy || w.s.Format != NDJSON {
+		return w.tidy
+	}
 	for i := range w.t.columns {
-		if w.given[i].line != w.seen || w.t.columns[i].p == nil {
-			continue
-		}
-		if w.t.columns[i].p.Group == kinematics.GoalGroup {
+		if w.given[i].line == w.seen && !w.t.columns[i].tidy() {
 			return false
-		}
-		for _, at := range w.slots[i] {
-			if !at.found() {
-				return false
-			}
 		}
 	}
 	return true
