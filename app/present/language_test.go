@@ -18,9 +18,9 @@ func severalLines(id string) bool {
 	return strings.HasPrefix(id, aboutSourceSection+".") || id == phraseSection+".window_keys"
 }
 
-// sameInBoth are words that may read alike in two languages although they are
-// sentences, by section: formulas, and references to what was printed.
-var sameInBoth = map[string]bool{aboutFormulaSection: true, sourceSection: true}
+// englishWords tell an English sentence from a formula, a reference to what was
+// printed, or mere places, which read alike in every language.
+var englishWords = regexp.MustCompile(`(?i)\b(the|of|and|is|are|it|to|by|with|from|for|at|on|no|not)\b`)
 
 // untranslated returns how the words of a language differ from those of English
 // otherwise than by their wording: words that are missing or too many, places
@@ -39,7 +39,7 @@ func untranslated(english, other *Words) []string {
 				faults = append(faults, fmt.Sprintf("%s has the places %v, English has %v", id, places(to), places(from)))
 			case severalLines(id) && strings.Count(from, "\n") != strings.Count(to, "\n"):
 				faults = append(faults, id+" has another number of lines")
-			case from == to && len(strings.Fields(from)) > 4 && !sameInBoth[section]:
+			case from == to && len(strings.Fields(from)) > 2 && englishWords.MatchString(place.ReplaceAllString(from, "")):
 				faults = append(faults, id+" is still in English")
 			}
 		}
