@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
+	"gonum.org/v1/gonum/spatial/r3"
 
 	"rimclear/app/scene"
 )
@@ -17,23 +18,23 @@ import (
 // do the same.
 type Orbit struct {
 	widget.BaseWidget
+	view
 
-	Home      scene.Camera // the view that a reset goes back to
-	OnDrawn   func(time.Duration)
+	OnDrawn func(time.Duration)
+
 	instances []scene.Instance
-
-	camera   scene.Camera
-	label    Label
-	renderer scene.Renderer
-	picture  *image.RGBA
-	raster   *canvas.Raster
-	dragging bool
-	focused  bool
+	label     Label
+	renderer  scene.Renderer
+	picture   *image.RGBA
+	raster    *canvas.Raster
+	dragging  bool
+	focused   bool
 }
 
 // NewOrbit returns the picture as seen from home.
 func NewOrbit(home scene.Camera) *Orbit {
-	o := &Orbit{Home: home, camera: home}
+	o := &Orbit{}
+	o.Home, o.camera, o.changed = home, home, o.Refresh
 	o.raster = canvas.NewRaster(o.Paint)
 	o.raster.ScaleMode = canvas.ImageScalePixels // drawn in exact pixels: no filter to pay for
 	o.ExtendBaseWidget(o)
@@ -44,23 +45,6 @@ func NewOrbit(home scene.Camera) *Orbit {
 func (o *Orbit) Display(in []scene.Instance, l Label) {
 	o.instances, o.label = in, l
 	o.Refresh()
-}
-
-// Camera returns the view.
-func (o *Orbit) Camera() scene.Camera { return o.camera }
-
-// LookFrom changes the view. The mirror is Home's.
-func (o *Orbit) LookFrom(c scene.Camera) {
-	c.Mirror = o.Home.Mirror
-	if c != o.camera {
-		o.camera = c
-		o.Refresh()
-	}
-}
-
-// Mirror shows the scene as a left hip, or as a right one again.
-func (o *Orbit) Mirror(left bool) {
-	o.Home.Mirror, o.camera.Mirror = left, left
 }
 
 // coarseAbove is the size in pixels above which a picture that is being dragged
@@ -89,59 +73,49 @@ func (o *Orbit) Paint(w, h int) image.Image {
 	return o.picture
 }
 
-func (o *Orbit) side() float64 { return float64(min(o.Size().Width, o.Size().Height)) }
+// sight returns the line of sight through a point of the widget.
+func (o *Orbit) sight(at fyne.Position) (eye, direction r3.Vec) {
+	size := o.Size()
+	return o.camera.Lens(int(size.Width), int(size.Height)).Ray(float64(at.X), float64(at.Y))
+}
 
-// Dragged turns the view.
+// MouseDown takes hold of what is under the pointer, if it can be held.
+func (o *Orbit) MouseDown(e *desktop.MouseEvent) {
+	o.twisting = e.Modifier&fyne.KeyModifierShift != 0
+	o.gripped = o.Grip != nil && e.Button == desktop.MouseButtonPrimary && o.Grip(o.sight(e.Position))
+}
+
+// MouseUp lets go.
+func (o *Orbit) MouseUp(*desktop.MouseEvent) {}
+
+// haul moves what is held.
+func (o *Orbit) haul(e *fyne.DragEvent) {
+	eye, direction := o.sight(e.Position)
+	twist := 0.0
+	if o.twisting {
+		twist = float64(e.Dragged.DX)
+	}
+	o.Haul(eye, direction, twist)
+}
+
+// Dragged moves what is held, or turns the view.
 func (o *Orbit) Dragged(e *fyne.DragEvent) {
 	o.dragging = true
-	o.LookFrom(o.camera.Orbit(float64(e.Dragged.DX), float64(e.Dragged.DY), o.side()))
+	if o.gripped && o.Haul != nil {
+		o.haul(e)
+		return
+	}
+	o.drag(e.Dragged, o.Size())
 }
 
 // DragEnd draws finely again.
 func (o *Orbit) DragEnd() {
-	o.dragging = false
+	o.dragging, o.gripped = false, false
 	o.Refresh()
-}
-
-// Scrolled comes nearer or goes away.
-func (o *Orbit) Scrolled(e *fyne.ScrollEvent) { o.zoom(float64(e.Scrolled.DY) / 100) }
-
-// zoom comes nearer by a share of about a tenth per 0.1.
-func (o *Orbit) zoom(nearer float64) {
-	o.LookFrom(o.camera.Zoom(1 / (1 + min(max(nearer, -0.5), 0.5))))
 }
 
 // Tapped takes the keyboard.
 func (o *Orbit) Tapped(*fyne.PointEvent) { focus(o) }
-
-// DoubleTapped puts the view back.
-func (o *Orbit) DoubleTapped(*fyne.PointEvent) { o.Reset() }
-
-// Reset puts the view back.
-func (o *Orbit) Reset() { o.LookFrom(o.Home) }
-
-// turn is how far an arrow key turns the view, in hundredths of half a turn.
-const turn = 3
-
-// TypedKey turns, zooms and resets the view.
-func (o *Orbit) TypedKey(e *fyne.KeyEvent) {
-	switch e.Name {
-	case fyne.KeyLeft:
-		o.LookFrom(o.camera.Orbit(-turn, 0, 100))
-	case fyne.KeyRight:
-		o.LookFrom(o.camera.Orbit(turn, 0, 100))
-	case fyne.KeyUp:
-		o.LookFrom(o.camera.Orbit(0, -turn, 100))
-	case fyne.KeyDown:
-		o.LookFrom(o.camera.Orbit(0, turn, 100))
-	case fyne.KeyPlus, fyne.KeyEqual, fyne.KeyPageUp:
-		o.zoom(0.1)
-	case fyne.KeyMinus, fyne.KeyPageDown:
-		o.zoom(-0.1)
-	case fyne.KeyHome:
-		o.Reset()
-	}
-}
 
 // TypedRune does nothing.
 func (o *Orbit) TypedRune(rune) {}

@@ -230,7 +230,7 @@ func (t *Tiles) at(p fyne.Position) int {
 func (t *Tiles) Dragged(e *fyne.DragEvent) {
 	t.dragging = true
 	_, _, _, inner := t.bounds(0)
-	t.LookFrom(t.camera.Orbit(float64(e.Dragged.DX), float64(e.Dragged.DY), float64(min(inner.Width, inner.Height))))
+	t.drag(e.Dragged, inner)
 }
 
 // DragEnd draws finely again.
@@ -239,9 +239,6 @@ func (t *Tiles) DragEnd() {
 	t.redraw()
 }
 
-// Scrolled comes nearer or goes away.
-func (t *Tiles) Scrolled(e *fyne.ScrollEvent) { t.zoom(float64(e.Scrolled.DY) / 100) }
-
 // Tapped chooses the tile under the pointer and takes the keyboard.
 func (t *Tiles) Tapped(e *fyne.PointEvent) {
 	focus(t)
@@ -249,9 +246,6 @@ func (t *Tiles) Tapped(e *fyne.PointEvent) {
 		t.OnChoose(i)
 	}
 }
-
-// DoubleTapped puts the view back.
-func (t *Tiles) DoubleTapped(*fyne.PointEvent) { t.Reset() }
 
 // TypedRune does nothing.
 func (t *Tiles) TypedRune(rune) {}

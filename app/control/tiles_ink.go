@@ -5,60 +5,7 @@ import (
 	"image/color"
 	"image/draw"
 	"math"
-
-	"fyne.io/fyne/v2"
-
-	"rimclear/app/scene"
 )
-
-// view is a camera that is turned by hand.
-type view struct {
-	Home    scene.Camera // the view that a reset goes back to
-	camera  scene.Camera
-	changed func()
-}
-
-// Camera returns the view.
-func (v *view) Camera() scene.Camera { return v.camera }
-
-// LookFrom changes the view. The mirror is Home's.
-func (v *view) LookFrom(c scene.Camera) {
-	c.Mirror = v.Home.Mirror
-	if c != v.camera {
-		v.camera = c
-		v.changed()
-	}
-}
-
-// Mirror shows the scenes as a left hip, or as a right one again.
-func (v *view) Mirror(left bool) { v.Home.Mirror, v.camera.Mirror = left, left }
-
-// Reset puts the view back.
-func (v *view) Reset() { v.LookFrom(v.Home) }
-
-func (v *view) zoom(nearer float64) {
-	v.LookFrom(v.camera.Zoom(1 / (1 + min(max(nearer, -0.5), 0.5))))
-}
-
-// TypedKey turns, zooms and resets the view.
-func (v *view) TypedKey(e *fyne.KeyEvent) {
-	switch e.Name {
-	case fyne.KeyLeft:
-		v.LookFrom(v.camera.Orbit(-turn, 0, 100))
-	case fyne.KeyRight:
-		v.LookFrom(v.camera.Orbit(turn, 0, 100))
-	case fyne.KeyUp:
-		v.LookFrom(v.camera.Orbit(0, -turn, 100))
-	case fyne.KeyDown:
-		v.LookFrom(v.camera.Orbit(0, turn, 100))
-	case fyne.KeyPlus, fyne.KeyEqual, fyne.KeyPageUp:
-		v.zoom(0.1)
-	case fyne.KeyMinus, fyne.KeyPageDown:
-		v.zoom(-0.1)
-	case fyne.KeyHome:
-		v.Reset()
-	}
-}
 
 // dashes draws a level line in a design's dashes.
 func (k ink) dashes(x, y, wide, high float32, dash []float64, c color.Color) {
