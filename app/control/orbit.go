@@ -21,6 +21,11 @@ type Orbit struct {
 	view
 
 	OnDrawn func(time.Duration)
+	// Grip is asked, where a button is pressed, whether something on the line
+	// of sight is taken hold of; Haul is then told of each further line of
+	// sight. With Shift, twist is how far the pointer went sideways.
+	Grip func(eye, direction r3.Vec) bool
+	Haul func(eye, direction r3.Vec, twist float64)
 
 	instances []scene.Instance
 	label     Label
@@ -28,6 +33,8 @@ type Orbit struct {
 	picture   *image.RGBA
 	raster    *canvas.Raster
 	dragging  bool
+	gripped   bool
+	twisting  bool
 	focused   bool
 }
 
