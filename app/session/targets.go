@@ -3,8 +3,6 @@ package session
 import (
 	"context"
 	"runtime"
-	"sync"
-	"time"
 
 	"rimclear/kinematics"
 	"rimclear/kinematics/aperture"
@@ -69,16 +67,13 @@ type TargetAnswer struct {
 // ends the work on the one before, but for the best cup, which is soon found:
 // so something is shown while a slider is dragged.
 type Targets struct {
+	*Errand[targetJob]
 	Layer bool // the share over the map is wanted
 
-	latest   *Latest[targetJob, TargetAnswer]
 	post     func(func())
 	known    func(TargetQuestion, TargetAnswer)
 	progress func(part Part, done, all int)
-
-	mu   sync.Mutex
-	stop context.CancelFunc
-	last aimed
+	last     aimed
 }
 
 // aimed keeps the part that does not depend on how the cup is placed.
@@ -90,91 +85,46 @@ type aimed struct {
 type targetJob struct {
 	TargetQuestion
 	layer bool
-	ctx   context.Context
 }
 
 // NewTargets returns a solver. known is told of each part as it is found, and
 // progress how far the next one is, both by post.
 func NewTargets(post func(func()), known func(TargetQuestion, TargetAnswer), progress func(Part, int, int)) *Targets {
 	t := &Targets{post: post, known: known, progress: progress}
-	t.latest = NewLatest(t.solve, post, func(j targetJob, a TargetAnswer) {})
+	t.Errand = NewErrand(t.solve, post)
 	return t
 }
 
 // Ask puts a question in place of those before.
 func (t *Targets) Ask(q TargetQuestion) {
-	t.Stop()
-	ctx, stop := context.WithCancel(context.Background())
-	t.mu.Lock()
-	t.stop = stop
-	t.mu.Unlock()
 	q.Design.Name = ""
-	t.latest.Ask(targetJob{q, t.Layer, ctx})
+	t.Errand.Ask(targetJob{q, t.Layer})
 }
 
-// Stop ends the work on the last question.
-func (t *Targets) Stop() {
-	t.mu.Lock()
-	defer t.mu.Unlock()
-	if t.stop != nil {
-		t.stop()
-		t.stop = nil
-	}
-}
-
-// Busy reports whether something is still being worked out.
-func (t *Targets) Busy() bool { return t.latest.Busy() }
-
-// Close ends all work.
-func (t *Targets) Close() {
-	t.Stop()
-	t.latest.Close()
-}
-
-func (t *Targets) solve(j targetJob) TargetAnswer {
+func (t *Targets) solve(ctx context.Context, j targetJob) {
 	a := t.aim(j.TargetQuestion)
 	tell := func() {
 		known := a
 		t.post(func() { t.known(j.TargetQuestion, known) })
 	}
 	tell()
-	if len(j.Required) == 0 {
-		return a
-	}
-	if !rest(j.ctx) {
-		return a
+	if len(j.Required) == 0 || !Quiet(ctx) {
+		return
 	}
 	for part := SharePart; part < PartCount; part++ {
 		if part == LayerPart && !j.layer {
 			continue
 		}
-		if err := t.part(j, part, &a); err != nil {
-			return a
+		if err := t.part(ctx, j, part, &a); err != nil {
+			return // called off
 		}
 		a.Known = part + 1
 		tell()
 	}
-	return a
-}
-
-// quiet is how long nothing must have changed before placements are simulated,
-// which takes all the time there is.
-const quiet = 250 * time.Millisecond
-
-// rest waits until it is quiet, and reports whether the question still stands.
-func rest(ctx context.Context) bool {
-	t := time.NewTimer(quiet)
-	defer t.Stop()
-	select {
-	case <-ctx.Done():
-		return false
-	case <-t.C:
-		return true
-	}
 }
 
 // part works one part out. One processor is left to the window.
-func (t *Targets) part(j targetJob, part Part, a *TargetAnswer) (err error) {
+func (t *Targets) part(ctx context.Context, j targetJob, part Part, a *TargetAnswer) (err error) {
 	s := j.simulation()
 	s.Workers = max(1, runtime.GOMAXPROCS(0)-1)
 	s.Progress = func(done, all int) {
@@ -185,18 +135,18 @@ func (t *Targets) part(j targetJob, part Part, a *TargetAnswer) (err error) {
 	switch part {
 	case SharePart:
 		s.Progress = nil
-		a.Share, err = kinematics.Placement(j.ctx, s)
+		a.Share, err = kinematics.Placement(ctx, s)
 	case MostPart:
 		if !round(j.Aperture) {
 			s.Points, s.Randomisations = fewPoints, fewRandomisations
 		}
-		a.Most, err = kinematics.MostShare(j.ctx, s)
+		a.Most, err = kinematics.MostShare(ctx, s)
 	case LayerPart:
 		side := layerSide
 		if !round(j.Aperture) {
 			side = fewSide
 		}
-		a.Layer, err = kinematics.SurveyShare(j.ctx, s, kinematics.PlacementGrid(j.Design.Cup.Definition, j.Hip.CupPlane), side)
+		a.Layer, err = kinematics.SurveyShare(ctx, s, kinematics.PlacementGrid(j.Design.Cup.Definition, j.Hip.CupPlane), side)
 	}
 	return err
 }

@@ -5,8 +5,6 @@ import (
 	"math"
 	"runtime"
 	"slices"
-	"sync"
-	"time"
 
 	"rimclear/app/present"
 	"rimclear/app/session"
@@ -37,21 +35,12 @@ type compareQuestion struct {
 	joints   []kinematics.Joint
 }
 
-// compareJob is a question with what calls off its second part.
-type compareJob struct {
-	compareQuestion
-	ctx context.Context
-}
-
 // comparer compares designs away from the goroutine that draws: first limits
 // and motions, then, when it is quiet, the share of placements.
 type comparer struct {
-	latest *session.Latest[compareJob, struct{}]
-	post   func(func())
-	known  func(compareKey, []present.Rival)
-
-	mu   sync.Mutex
-	stop context.CancelFunc
+	*session.Errand[compareQuestion]
+	post  func(func())
+	known func(compareKey, []present.Rival)
 
 	// The answers of the last question: a design that has not changed since is
 	// not worked out again. Only solve looks here, of which one runs at a time.
@@ -61,81 +50,38 @@ type comparer struct {
 
 func newComparer(post func(func()), known func(compareKey, []present.Rival)) *comparer {
 	c := &comparer{post: post, known: known}
-	c.latest = session.NewLatest(c.solve, post, func(compareJob, struct{}) {})
+	c.Errand = session.NewErrand(c.solve, post)
 	return c
 }
 
-// Ask puts a question in place of those before.
-func (c *comparer) Ask(q compareQuestion) {
-	c.Stop()
-	ctx, stop := context.WithCancel(context.Background())
-	c.mu.Lock()
-	c.stop = stop
-	c.mu.Unlock()
-	c.latest.Ask(compareJob{q, ctx})
-}
-
-// Stop ends the work on placements.
-func (c *comparer) Stop() {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	if c.stop != nil {
-		c.stop()
-		c.stop = nil
-	}
-}
-
-// Close ends all work.
-func (c *comparer) Close() {
-	c.Stop()
-	c.latest.Close()
-}
-
-func (c *comparer) solve(j compareJob) struct{} {
-	list := make([]present.Rival, j.key.count)
+func (c *comparer) solve(ctx context.Context, q compareQuestion) {
+	list := make([]present.Rival, q.key.count)
 	for i := range list {
-		if i < len(c.rivals) && j.key.sameDesign(&c.last, i) {
+		if i < len(c.rivals) && q.key.sameDesign(&c.last, i) {
 			list[i] = c.rivals[i]
 			continue
 		}
-		list[i] = rivalOf(&j.compareQuestion, i)
+		list[i] = rivalOf(&q, i)
 	}
-	c.last, c.rivals = j.key, list
+	c.last, c.rivals = q.key, list
 	tell := func() {
 		now := slices.Clone(list)
-		c.post(func() { c.known(j.key, now) })
+		c.post(func() { c.known(q.key, now) })
 	}
 	tell()
-	if len(j.required) == 0 || !quietFor(j.ctx, comparePause) {
-		return struct{}{}
+	if len(q.required) == 0 || !session.Quiet(ctx) {
+		return
 	}
 	for i := range list {
 		if list[i].Shared {
 			continue
 		}
-		s, err := shareOf(j.ctx, &j.compareQuestion, i)
+		s, err := shareOf(ctx, &q, i)
 		if err != nil {
-			break // called off
+			return // called off
 		}
 		list[i].Share, list[i].Shared = s, true
 		tell()
-	}
-	return struct{}{}
-}
-
-// comparePause is how long nothing must have changed before placements are
-// simulated, which takes all the time there is.
-const comparePause = 250 * time.Millisecond
-
-// quietFor waits, and reports whether the question still stands.
-func quietFor(ctx context.Context, d time.Duration) bool {
-	t := time.NewTimer(d)
-	defer t.Stop()
-	select {
-	case <-ctx.Done():
-		return false
-	case <-t.C:
-		return true
 	}
 }
 

@@ -78,7 +78,7 @@ func (a *arena) settled(t testing.TB) {
 	t.Helper()
 	for end := time.Now().Add(20 * time.Second); time.Now().Before(end); {
 		a.stage.rest()
-		if !a.contest.comparer.latest.Busy() && !a.lineup.halts.solver.Busy() && !a.contest.plots.solver.Busy() {
+		if !a.contest.comparer.Busy() && !a.lineup.halts.solver.Busy() && !a.contest.plots.solver.Busy() {
 			a.stage.rest()
 			return
 		}
