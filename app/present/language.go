@@ -6,7 +6,9 @@ import (
 	"rimclear/assets"
 )
 
-const languageSection = "language" // "name" is the language's name in itself
+// languageSection holds the "name" of the language in itself, and the "point"
+// between a whole number and its decimals.
+const languageSection = "language"
 
 // Language is one of those built in.
 type Language struct {

@@ -21,7 +21,7 @@ import (
 // section.key.
 func demanded(t *testing.T) map[string]bool {
 	t.Helper()
-	want := map[string]bool{"language.name": true, "unit.mm": true, "unit.deg": true, "reason.out_of_range_optional": true}
+	want := map[string]bool{"language.name": true, "language.point": true, "unit.mm": true, "unit.deg": true, "reason.out_of_range_optional": true}
 	add := func(section, key string) { want[section+"."+key] = true }
 	for _, p := range kinematics.Parameters {
 		add(nameSection, p.Key)
