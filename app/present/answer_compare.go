@@ -1,6 +1,8 @@
 package present
 
 import (
+	"slices"
+
 	"rimclear/kinematics"
 	"rimclear/kinematics/motion"
 	"rimclear/kinematics/unit"
@@ -24,16 +26,9 @@ func Compare(h kinematics.Hip, d kinematics.Design, required []motion.Requiremen
 // Rival returns the design as what sentences on differences are made of, by
 // its letter. It says nothing of placement's own doubt.
 func (d Compared) Rival(letter string) Rival {
-	r := Rival{Letter: letter, Ratio: d.Design.HeadNeckRatio(), Verdict: d.Verdict,
-		Jump: d.Joint.Stability(d.Design, kinematics.Loads[0], kinematics.CobaltChrome).LeastJump}
-	r.Theta, r.Round = d.Joint.Aperture.Theta()
-	for _, q := range ComparedQuestions {
-		for _, a := range d.Answers {
-			if a.Question.Key == q.Key {
-				r.Answers = append(r.Answers, a)
-			}
-		}
-	}
+	r := RivalOf(letter, d.Design, d.Joint, d.Verdict, func(q kinematics.Question) kinematics.Answer {
+		return d.Answers[slices.IndexFunc(d.Answers, func(a kinematics.Answer) bool { return a.Question.Key == q.Key })]
+	})
 	if d.Share != nil {
 		r.Share, r.Shared = *d.Share, true
 	}
@@ -77,13 +72,10 @@ func (w *Words) Difference(r ComparisonRow, i, base int) (value float64, text st
 	}
 	value = a.Counted - b.Counted
 	text = r.format(w, value)
-	switch {
-	case text[0] == '-':
-		text = "−" + text[1:]
-	case text != r.format(w, 0):
+	if text[0] != '-' && text != r.format(w, 0) {
 		text = "+" + text
 	}
-	return value, text, true
+	return value, minus(text), true
 }
 
 // Comparison sets designs of a case side by side.
@@ -220,9 +212,7 @@ func (w *Words) comparedMotion(o kinematics.Outcome) ComparisonValue {
 // margin is a margin with a true minus sign.
 func (w *Words) margin(degrees float64) ComparisonValue {
 	v := w.number(sayDegrees, degrees)
-	if v.Text[0] == '-' {
-		v.Text = "−" + v.Text[1:]
-	}
+	v.Text = minus(v.Text)
 	return v
 }
 

@@ -41,6 +41,18 @@ var ComparedQuestions = func() []kinematics.Question {
 	return list
 }()
 
+// RivalOf returns what is compared of a design with a verdict, by its letter:
+// all but Doubt and Share. answer answers one of ComparedQuestions.
+func RivalOf(letter string, d kinematics.Design, j kinematics.Joint, v kinematics.Verdict, answer func(kinematics.Question) kinematics.Answer) Rival {
+	r := Rival{Letter: letter, Ratio: d.HeadNeckRatio(), Verdict: v,
+		Jump: j.Stability(d, kinematics.Loads[0], kinematics.CobaltChrome).LeastJump}
+	r.Theta, r.Round = j.Aperture.Theta()
+	for _, q := range ComparedQuestions {
+		r.Answers = append(r.Answers, answer(q))
+	}
+	return r
+}
+
 // CompareCell is one design's value in a row, and by how much it differs from
 // the base's; "" where it does not, or where that means nothing.
 type CompareCell struct {
@@ -143,18 +155,6 @@ func further(r, b *Rival, k int) (unit.Angle, bool) {
 	x, okX := within(r.Answers[k])
 	y, okY := within(b.Answers[k])
 	return x - y, okX && okY
-}
-
-// changed returns a difference with its sign, "" where it rounds to zero.
-func changed(x float64, decimals int) string {
-	s := Digits(x, decimals)
-	switch {
-	case allZero(s):
-		return ""
-	case s[0] == '-':
-		return "−" + s[1:]
-	}
-	return "+" + s
 }
 
 func (w *Words) oscillationCell(r, b *Rival) CompareCell {

@@ -27,6 +27,31 @@ func allZero(s string) bool {
 	return true
 }
 
+// minus returns the text of a number with a true minus sign.
+func minus(s string) string {
+	if s[0] == '-' {
+		return "−" + s[1:]
+	}
+	return s
+}
+
+// signed returns a change with its sign; what rounds to zero has none.
+func signed(x float64, decimals int) string {
+	s := Digits(x, decimals)
+	if s[0] == '-' || allZero(s) {
+		return minus(s)
+	}
+	return "+" + s
+}
+
+// changed is signed, but "" where it rounds to zero.
+func changed(x float64, decimals int) string {
+	if s := signed(x, decimals); !allZero(s) {
+		return s
+	}
+	return ""
+}
+
 // Shortest returns a number with as many decimals as it needs, at most so many.
 func Shortest(x float64, decimals int) string {
 	scale := math.Pow10(decimals)

@@ -86,7 +86,7 @@ func (w *Words) ShareLines(required []motion.Requirement, s kinematics.Share) []
 	}
 	for i, slope := range s.Slope {
 		lines = append(lines, Line{"slope_" + kinematics.VariableKeys[i], w.word(variesSection, kinematics.VariableKeys[i]),
-			w.Phrase("slope", "up", signed(slope.Up), "down", signed(-slope.Down))})
+			w.Phrase("slope", "up", signed(slope.Up, 2), "down", signed(-slope.Down, 2))})
 	}
 	return lines
 }
@@ -112,18 +112,6 @@ func mostOften(shares []float64, most int) []int {
 		list = append(list, best)
 	}
 	return list
-}
-
-// signed returns a change with its sign and two decimals.
-func signed(x float64) string {
-	s := Digits(x, 2)
-	switch {
-	case s[0] == '-':
-		return "−" + s[1:]
-	case s == "0.00":
-		return s
-	}
-	return "+" + s
 }
 
 // MostLine says at which cup position the share is greatest, or that this

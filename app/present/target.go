@@ -252,11 +252,7 @@ func (w *Words) Flanks(required []motion.Requirement, v kinematics.Verdict) [2]F
 // Margin returns a margin as it is read: with a true minus sign where the neck
 // is in the rim.
 func (w *Words) Margin(a unit.Angle) string {
-	s := w.Degrees(a)
-	if s[0] == '-' {
-		return "−" + s[1:]
-	}
-	return s
+	return minus(w.Degrees(a))
 }
 
 // shaftAngle says a joint angle with its movement: "98.3° flexion".

@@ -88,14 +88,11 @@ func (c *comparer) solve(ctx context.Context, q compareQuestion) {
 // rivalOf works out what is compared of the i-th design.
 func rivalOf(q *compareQuestion, i int) present.Rival {
 	d, j := q.key.designs[i], q.joints[i]
-	r := present.Rival{Letter: present.Letter(i), Ratio: d.HeadNeckRatio()}
-	r.Theta, r.Round = j.Aperture.Theta()
-	for _, question := range present.ComparedQuestions {
-		r.Answers = append(r.Answers, j.Answer(q.key.hip, question))
-	}
+	verdict := j.Judge(q.required, q.key.goal.Closeness)
+	r := present.RivalOf(present.Letter(i), d, j, verdict, func(question kinematics.Question) kinematics.Answer {
+		return j.Answer(q.key.hip, question)
+	})
 	r.Doubt = doubtOf(q.key.hip, d, j.Aperture, q.key.goal.SD)
-	r.Verdict = j.Judge(q.required, q.key.goal.Closeness)
-	r.Jump = j.Stability(d, kinematics.Loads[0], kinematics.CobaltChrome).LeastJump
 	return r
 }
 
