@@ -17,6 +17,7 @@ type Number struct {
 	Step     float64
 	Decimals int
 	Unit     string        // written behind the number
+	Point    string        // written before the decimals, "" for a point
 	Absent   bool          // empty stands for 0, which means that there is none
 	OnCommit func(float64) // NaN where no number was typed
 
@@ -50,6 +51,9 @@ func (n *Number) text(v float64) string {
 	s := strconv.FormatFloat(v, 'f', n.Decimals, 64)
 	if v < 0 && strings.Trim(s, "-0.") == "" {
 		s = s[1:]
+	}
+	if n.Point != "" {
+		s = strings.Replace(s, ".", n.Point, 1)
 	}
 	return strings.Replace(s, "-", "−", 1) + n.Unit
 }

@@ -95,9 +95,9 @@ func (w *Words) Comparison(c *kinematics.Case, required []motion.Requirement, li
 }
 
 // How numbers are said.
-func sayDegrees(w *Words, x float64) string     { return Digits(x, 1) + w.Unit(kinematics.Degrees) }
+func sayDegrees(w *Words, x float64) string     { return w.Digits(x, 1) + w.Unit(kinematics.Degrees) }
 func sayMillimetres(w *Words, x float64) string { return w.Millimetres(x) }
-func sayRatio(_ *Words, x float64) string       { return Digits(x, 2) }
+func sayRatio(w *Words, x float64) string       { return w.Digits(x, 2) }
 func sayShare(w *Words, x float64) string       { return w.Percent(x, 1) }
 
 // compared makes a row of what each design gives.

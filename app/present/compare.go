@@ -90,12 +90,12 @@ func (w *Words) CompareRows(list []Rival, base int) []CompareRow {
 	}
 	add("oscillation", "oscillation_deg", w.oscillationCell)
 	add("ratio", "head_neck_ratio", func(r, b *Rival) CompareCell {
-		return CompareCell{Value: Digits(r.Ratio, 2), Change: changed(r.Ratio-b.Ratio, 2)}
+		return CompareCell{Value: w.Digits(r.Ratio, 2), Change: w.changed(r.Ratio-b.Ratio, 2)}
 	})
 	add("served", "motion_margin", w.servedCell)
 	add("margin", "motion_margin", w.marginCell)
 	add("jump", "jump_least", func(r, b *Rival) CompareCell {
-		return CompareCell{Value: Digits(r.Jump, 1), Change: changed(r.Jump-b.Jump, 1)}
+		return CompareCell{Value: w.Digits(r.Jump, 1), Change: w.changed(r.Jump-b.Jump, 1)}
 	})
 	add("share", "share", w.shareCell)
 	return rows
@@ -129,7 +129,7 @@ func (w *Words) limitCell(r, b *Rival, k int, base bool) CompareCell {
 		c.Value = w.Degrees(a.Reading)
 	}
 	if d, ok := further(r, b, k); ok && !base {
-		c.Change = changed(d.Degrees(), 1)
+		c.Change = w.changed(d.Degrees(), 1)
 	}
 	return c
 }
@@ -163,7 +163,7 @@ func (w *Words) oscillationCell(r, b *Rival) CompareCell {
 	}
 	c := CompareCell{Value: w.Degrees(2 * r.Theta)}
 	if b.Round {
-		c.Change = changed((2 * (r.Theta - b.Theta)).Degrees(), 1)
+		c.Change = w.changed((2 * (r.Theta - b.Theta)).Degrees(), 1)
 	}
 	return c
 }
@@ -180,7 +180,7 @@ func (w *Words) servedCell(r, b *Rival) CompareCell {
 		return CompareCell{Value: w.Phrase("no_reading")}
 	}
 	before, _ := served(&b.Verdict)
-	return CompareCell{Value: w.Phrase("compare_of", "met", strconv.Itoa(met), "asked", strconv.Itoa(asked)), Change: changed(float64(met-before), 0)}
+	return CompareCell{Value: w.Phrase("compare_of", "met", strconv.Itoa(met), "asked", strconv.Itoa(asked)), Change: w.changed(float64(met-before), 0)}
 }
 
 func (w *Words) marginCell(r, b *Rival) CompareCell {
@@ -190,7 +190,7 @@ func (w *Words) marginCell(r, b *Rival) CompareCell {
 	}
 	c := CompareCell{Value: w.Margin(m)}
 	if n, ok := leastMargin(&b.Verdict); ok {
-		c.Change = changed((m - n).Degrees(), 1)
+		c.Change = w.changed((m - n).Degrees(), 1)
 	}
 	return c
 }
@@ -208,7 +208,7 @@ func (w *Words) shareCell(r, b *Rival) CompareCell {
 	}
 	c := CompareCell{Value: w.Percent(r.Share.Share, 0)}
 	if b.Shared {
-		c.Change = changed(100*(r.Share.Share-b.Share.Share), 0)
+		c.Change = w.changed(100*(r.Share.Share-b.Share.Share), 0)
 	}
 	return c
 }

@@ -3,6 +3,7 @@ package present
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"rimclear/kinematics"
 	"rimclear/kinematics/unit"
@@ -20,7 +21,7 @@ func Digits(x float64, decimals int) string {
 
 func allZero(s string) bool {
 	for _, r := range s {
-		if r != '0' && r != '.' {
+		if r != '0' && r != '.' && r != ',' {
 			return false
 		}
 	}
@@ -36,8 +37,8 @@ func minus(s string) string {
 }
 
 // signed returns a change with its sign; what rounds to zero has none.
-func signed(x float64, decimals int) string {
-	s := Digits(x, decimals)
+func (w *Words) signed(x float64, decimals int) string {
+	s := w.Digits(x, decimals)
 	if s[0] == '-' || allZero(s) {
 		return minus(s)
 	}
@@ -45,8 +46,8 @@ func signed(x float64, decimals int) string {
 }
 
 // changed is signed, but "" where it rounds to zero.
-func changed(x float64, decimals int) string {
-	if s := signed(x, decimals); !allZero(s) {
+func (w *Words) changed(x float64, decimals int) string {
+	if s := w.signed(x, decimals); !allZero(s) {
 		return s
 	}
 	return ""
@@ -61,14 +62,29 @@ func Shortest(x float64, decimals int) string {
 	return strconv.FormatFloat(x, 'f', -1, 64)
 }
 
+// Digits returns a number with so many decimals as the language writes it. What
+// a program is to read again is written by the function of that name.
+func (w *Words) Digits(x float64, decimals int) string { return w.pointed(Digits(x, decimals)) }
+
+// Shortest returns a number with as many decimals as it needs, at most so many,
+// as the language writes it.
+func (w *Words) Shortest(x float64, decimals int) string { return w.pointed(Shortest(x, decimals)) }
+
+// Point returns what the language writes between a whole number and its
+// decimals.
+func (w *Words) Point() string { return w.word(languageSection, "point") }
+
+// pointed puts the language's point into a number.
+func (w *Words) pointed(number string) string { return strings.Replace(number, ".", w.Point(), 1) }
+
 // Degrees returns an angle with one decimal and its unit, as tables have it.
 func (w *Words) Degrees(a unit.Angle) string {
-	return Digits(a.Degrees(), 1) + w.Unit(kinematics.Degrees)
+	return w.Digits(a.Degrees(), 1) + w.Unit(kinematics.Degrees)
 }
 
 // Millimetres returns a length with one decimal and its unit.
 func (w *Words) Millimetres(x float64) string {
-	return Digits(x, 1) + w.Unit(kinematics.Millimetre)
+	return w.Digits(x, 1) + w.Unit(kinematics.Millimetre)
 }
 
 // Value returns a parameter's value with its unit, or the words of its choice.
@@ -78,7 +94,7 @@ func (w *Words) Value(p *kinematics.Parameter, v float64) string {
 			return w.Choice(p.Key, p.Choices[i])
 		}
 	}
-	return Shortest(v, 5) + w.Unit(p.Unit)
+	return w.Shortest(v, 5) + w.Unit(p.Unit)
 }
 
 // Range returns what values a parameter takes.

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"rimclear/assets"
+	"rimclear/kinematics/unit"
 )
 
 var place = regexp.MustCompile(`\{[a-z_0-9]+\}`)
@@ -73,6 +74,28 @@ func TestEveryLanguageIsWhole(t *testing.T) {
 		}
 		for _, fault := range untranslated(English(), w) {
 			t.Errorf("%s: %s", tag, fault)
+		}
+	}
+}
+
+func TestALanguageWritesItsOwnDecimalPoint(t *testing.T) {
+	german, err := In("de")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for w, want := range map[*Words][]string{
+		English(): {"38.7°", "−0.5°", "0.0°", "12.25", "40", "+0.6"},
+		german:    {"38,7°", "−0,5°", "0,0°", "12,25", "40", "+0,6"},
+	} {
+		got := []string{
+			w.Degrees(38.7 * unit.Degree), w.Margin(-0.5 * unit.Degree), w.Margin(-0.01 * unit.Degree),
+			w.Shortest(12.25, 3), w.Digits(40, 0), w.changed(0.6, 1),
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("%s writes %q, want %q", w.Language(), got, want)
+		}
+		if w.changed(0.01, 1) != "" {
+			t.Errorf("%s calls nothing a change: %q", w.Language(), w.changed(0.01, 1))
 		}
 	}
 }

@@ -48,7 +48,7 @@ func (w *Words) Criterion(c motion.Criterion) string {
 }
 
 func (w *Words) angle(s motion.Stated) string {
-	return Shortest(s.Angle.Degrees(), 1) + w.Unit(kinematics.Degrees)
+	return w.Shortest(s.Angle.Degrees(), 1) + w.Unit(kinematics.Degrees)
 }
 
 // Requirement returns the name of something a hip is asked to do.

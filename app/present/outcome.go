@@ -86,7 +86,7 @@ func (w *Words) ShareLines(required []motion.Requirement, s kinematics.Share) []
 	}
 	for i, slope := range s.Slope {
 		lines = append(lines, Line{"slope_" + kinematics.VariableKeys[i], w.word(variesSection, kinematics.VariableKeys[i]),
-			w.Phrase("slope", "up", signed(slope.Up, 2), "down", signed(-slope.Down, 2))})
+			w.Phrase("slope", "up", w.signed(slope.Up, 2), "down", w.signed(-slope.Down, 2))})
 	}
 	return lines
 }

@@ -45,7 +45,7 @@ func (w *Words) given(a unit.Angle) string {
 
 // shortDegrees returns an angle that was entered, without needless decimals.
 func (w *Words) shortDegrees(a unit.Angle) string {
-	return Shortest(a.Degrees(), 1) + w.Unit(kinematics.Degrees)
+	return w.Shortest(a.Degrees(), 1) + w.Unit(kinematics.Degrees)
 }
 
 // Rows returns the table of limits of one design.

@@ -9,7 +9,7 @@ import (
 // SocketNote says whether the designs of a case are tied to one socket; where
 // they are not, which of them this socket could not hold.
 func (w *Words) SocketNote(c *kinematics.Case) string {
-	size := Shortest(c.Hip.Socket.Outer, 1) + w.Unit(kinematics.Millimetre)
+	size := w.Shortest(c.Hip.Socket.Outer, 1) + w.Unit(kinematics.Millimetre)
 	if c.Hip.Socket.Rule == kinematics.SocketTied {
 		return w.Phrase("compare_tied", "size", size)
 	}

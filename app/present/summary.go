@@ -17,7 +17,7 @@ func (w *Words) Summary(d kinematics.Design, a *aperture.Aperture) []Line {
 	}
 	return []Line{
 		{"oscillation_deg", w.Phrase("oscillation"), oscillation},
-		{"head_neck_ratio", w.Phrase("ratio"), Digits(d.HeadNeckRatio(), 2)},
+		{"head_neck_ratio", w.Phrase("ratio"), w.Digits(d.HeadNeckRatio(), 2)},
 	}
 }
 

@@ -38,7 +38,7 @@ func (w *Words) ScatterPreset(p kinematics.ScatterPreset) string {
 
 // Percent returns a share as a percentage.
 func (w *Words) Percent(share float64, decimals int) string {
-	return w.Phrase("percent", "value", Digits(100*share, decimals))
+	return w.Phrase("percent", "value", w.Digits(100*share, decimals))
 }
 
 // Cup says a cup position: "inclination 43.5°, anteversion 22.0°".

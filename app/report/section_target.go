@@ -156,7 +156,7 @@ func (q Question) holdLines(d *DesignFacts) []present.Line {
 		for _, load := range kinematics.Loads {
 			if l.Key == "patch_"+load.Key {
 				p := d.Joint.Stability(d.Design, load, kinematics.CobaltChrome).Patch
-				list[i].Value = w.Phrase("report_patch", "centre", present.Digits(p.Centre, 1), "edge", w.Millimetres(p.Edge))
+				list[i].Value = w.Phrase("report_patch", "centre", w.Digits(p.Centre, 1), "edge", w.Millimetres(p.Edge))
 			}
 		}
 		for _, t := range d.Totals {

@@ -248,6 +248,12 @@ type pagesStage struct {
 
 func openPages(t testing.TB, data []byte, th *control.Theme) *pagesStage {
 	t.Helper()
+	return openPagesIn(t, present.English(), data, th)
+}
+
+// openPagesIn is openPages in a language.
+func openPagesIn(t testing.TB, words *present.Words, data []byte, th *control.Theme) *pagesStage {
+	t.Helper()
 	test.NewTempApp(t)
 	fyne.CurrentApp().Settings().SetTheme(th)
 	f, err := casefile.Decode(data)
@@ -257,7 +263,7 @@ func openPages(t testing.TB, data []byte, th *control.Theme) *pagesStage {
 	b := &stage{}
 	s := session.New(f.Case, b.post, time.Now)
 	c := &Context{
-		Session: s, Words: present.English(), Theme: th, Post: b.post, Now: time.Now,
+		Session: s, Words: words, Theme: th, Post: b.post, Now: time.Now,
 		After: func(d time.Duration, f func()) func() {
 			b.later = append(b.later, later{time.Now().Add(d), f})
 			return func() {}
@@ -331,20 +337,27 @@ func TestNoTextIsCutOff(t *testing.T) {
 				continue
 			}
 			p := openPages(t, s.Data, &control.Theme{Brightness: control.AlwaysLight, Scale: k})
-			for n := range Page(viewCount) {
-				p.Pages.Open(n)
-				p.window.Resize(sizes[0])
-				p.settled()
-				p.Pages.Explore.Play.LoadKey("low_chair")
-				for _, size := range sizes {
-					p.window.Resize(size)
-					p.rest()
-					if n == ExplainView && k > 1 && size.Width < 1280 {
-						continue // its letters are from 24 points without being enlarged
-					}
-					p.turned(n, func(tab string) { p.whole(t, s.Name, n, tab, k, size) })
-				}
+			p.leafed(t, s.Name, k, sizes)
+		}
+	}
+}
+
+// leafed looks at every view, and what lies behind its tabs, at some sizes of
+// the window, with letters enlarged by k.
+func (p *pagesStage) leafed(t *testing.T, sample string, k float32, sizes []fyne.Size) {
+	t.Helper()
+	for n := range Page(viewCount) {
+		p.Pages.Open(n)
+		p.window.Resize(sizes[0])
+		p.settled()
+		p.Pages.Explore.Play.LoadKey("low_chair")
+		for _, size := range sizes {
+			p.window.Resize(size)
+			p.rest()
+			if n == ExplainView && k > 1 && size.Width < 1280 {
+				continue // its letters are from 24 points without being enlarged
 			}
+			p.turned(n, func(tab string) { p.whole(t, sample, n, tab, k, size) })
 		}
 	}
 }

@@ -180,7 +180,7 @@ func (m *lineup) lines(i int) [2]string {
 	case m.held[i]:
 		return [2]string{
 			w.Phrase("compare_held", "angle", w.JointAngle(h.Moving, h.Limit)),
-			w.Phrase("compare_held_when", append(where, "time", present.Digits(h.Time, 1))...),
+			w.Phrase("compare_held_when", append(where, "time", w.Digits(h.Time, 1))...),
 		}
 	case c.InContact():
 		return [2]string{w.Phrase("window_into", "margin", w.Degrees(c.Margin.Abs())), w.Phrase("compare_touches", where...)}

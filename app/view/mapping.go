@@ -9,7 +9,6 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"rimclear/app/casefile"
-	"rimclear/app/present"
 	"rimclear/kinematics"
 	"rimclear/kinematics/hip"
 	"rimclear/kinematics/motion"
@@ -78,7 +77,7 @@ func NewMapping(c *Context, t motion.Table, name string) *Mapping {
 	m.time = choice(m.headings(), m.index(guess.Time.Column))
 	m.timeUnit = choice([]string{w.Phrase("record_seconds"), w.Phrase("record_milliseconds"), w.Phrase("record_samples")}, int(guess.Time.Unit))
 	m.rate = widget.NewEntry()
-	m.rate.SetText(present.Shortest(guess.Time.Rate, 3))
+	m.rate.SetText(m.Words.Shortest(guess.Time.Rate, 3))
 	m.rate.OnChanged = changed
 	for k := range m.columns {
 		m.columns[k] = choice(m.headings(), m.index(guess.Channels[k].Column))
@@ -173,7 +172,7 @@ func (m *Mapping) look() {
 	}
 	m.preview.Importance = widget.MediumImportance
 	r := m.recording
-	text := m.Words.Phrase("record_span", "count", strconv.Itoa(len(r.Times)), "time", present.Digits(r.Duration(), 1))
+	text := m.Words.Phrase("record_span", "count", strconv.Itoa(len(r.Times)), "time", m.Words.Digits(r.Duration(), 1))
 	for k := hip.Flexion; k <= hip.InternalRotation; k++ {
 		lo, hi := r.Postures[0].Angle(k), r.Postures[0].Angle(k)
 		for _, p := range r.Postures {

@@ -11,7 +11,6 @@ import (
 	"rimclear/app/chart"
 	"rimclear/app/control"
 	"rimclear/app/figure"
-	"rimclear/app/present"
 	"rimclear/kinematics/motion"
 )
 
@@ -126,7 +125,7 @@ func (b *playbar) write() {
 		if t.player.Clip().Recorded {
 			pace = "play_recorded_pace"
 		}
-		text = b.Words.Phrase(pace, "time", present.Digits(t.player.Time(), 1), "all", present.Digits(t.player.Clip().Duration(), 1),
+		text = b.Words.Phrase(pace, "time", b.Words.Digits(t.player.Time(), 1), "all", b.Words.Digits(t.player.Clip().Duration(), 1),
 			"basis", b.Words.Basis(t.now.Basis))
 	}
 	if text != b.written {

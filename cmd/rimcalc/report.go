@@ -16,13 +16,14 @@ import (
 	"rimclear/app/report"
 	"rimclear/app/session"
 	"rimclear/app/store"
+	"rimclear/assets"
 )
 
 func (t *terminal) report() *cli.Command {
 	return &cli.Command{
 		Name:      "report",
 		Usage:     "write a report of a case: a PDF, its tables, its figures",
-		UsageText: "rimcalc report CASE [--out FILE.pdf] [--paper a4|letter] [--tables FOLDER] [--figures FOLDER]",
+		UsageText: "rimcalc report CASE [--out FILE.pdf] [--paper a4|letter] [--language en|de] [--tables FOLDER] [--figures FOLDER]",
 		Description: "CASE is a case file, or - for the standard input. The PDF has one to three pages.\n" +
 			"Equal cases give equal files: the date is printed only if --date gives it.\n\n" +
 			"rimcalc report hip.rimclear.json --out hip.pdf --date 2026-05-04\n" +
@@ -34,6 +35,7 @@ func (t *terminal) report() *cli.Command {
 			&cli.StringFlag{Name: "date", Usage: "`TEXT` printed as the date; without it there is none"},
 			&cli.StringFlag{Name: "tables", Usage: "`FOLDER` for every table as CSV and as JSON"},
 			&cli.StringFlag{Name: "figures", Usage: "`FOLDER` for every figure as SVG and as PNG"},
+			&cli.StringFlag{Name: "language", Value: present.English().Language(), Usage: "`LANGUAGE` of the report: " + strings.Join(assets.Languages(), ", ")},
 			&cli.FloatFlag{Name: "dpi", Value: usualDPI, Usage: "`DOTS` to the inch of the PNG files"},
 			&cli.BoolFlag{Name: "json", Usage: "write the tables as JSON to the standard output, and no PDF"},
 		}, parameterFlags()),
@@ -55,6 +57,9 @@ func (t *terminal) report() *cli.Command {
 			q, err := s.question(cmd.String("date"))
 			if err != nil {
 				return err
+			}
+			if q.Words, err = present.In(cmd.String("language")); err != nil {
+				return misused("--language: %v", err)
 			}
 			f, err := report.Work(ctx, q)
 			if err != nil {
