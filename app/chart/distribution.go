@@ -199,7 +199,7 @@ func (d Distribution) alt(l Look) string {
 		for i, b := range r.Bars {
 			if m := b.Quantiles[2]; !math.IsNaN(m) && !math.IsInf(m, 0) {
 				parts = append(parts, l.Phrase("chart_distribution_reading",
-					"name", strings.TrimSpace(letterOf(d.Designs, i)+" "+r.Name), "median", figure.Number(m, 1)+"°"))
+					"name", strings.TrimSpace(letterOf(d.Designs, i)+" "+r.Name), "median", l.number(m, 1)+"°"))
 			}
 		}
 	}

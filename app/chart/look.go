@@ -1,6 +1,8 @@
 package chart
 
 import (
+	"strings"
+
 	"rimclear/app/figure"
 	"rimclear/app/present"
 )
@@ -33,6 +35,12 @@ func (l Look) ink(k float64) figure.TextStyle {
 
 func (l Look) soft(k float64) figure.TextStyle {
 	return figure.TextStyle{Font: l.font(k), Colour: l.Palette.Soft}
+}
+
+// number returns v with n decimals as the language writes it, and a true minus
+// sign.
+func (l Look) number(v float64, n int) string {
+	return strings.Replace(figure.Number(v, n), ".", l.Words.Point(), 1)
 }
 
 // Phrase returns a phrase with its {places} filled by pairs of name and value.

@@ -56,7 +56,7 @@ func (t *marginTrack) layout() {
 
 func (t *marginTrack) alt() string {
 	if t.Stops {
-		return t.look.Phrase("chart_margin_track_stops", "time", figure.Number(t.Contact, 1))
+		return t.look.Phrase("chart_margin_track_stops", "time", t.look.number(t.Contact, 1))
 	}
 	return t.look.Phrase("chart_margin_track_free")
 }

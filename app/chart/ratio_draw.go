@@ -28,7 +28,7 @@ func (c *swept) drawStatic(s *figure.Surface) {
 func (c *swept) drawPanel(s *figure.Surface, list []curve, p int) {
 	l, box := c.look, c.panels[p].box
 	line := l.font(1).LineHeight()
-	x := figure.Axis{Min: c.sweep.from, Max: c.sweep.to, Step: c.sweep.tick, Unit: c.sweep.unit, Grid: true}
+	x := figure.Axis{Min: c.sweep.from, Max: c.sweep.to, Step: c.sweep.tick, Unit: c.sweep.unit, Point: c.look.Words.Point(), Grid: true}
 	if p >= sweptPanels/2 {
 		x.Title = c.sweep.axis(l.Words)
 	}

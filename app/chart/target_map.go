@@ -88,7 +88,7 @@ func (m *targetMap) layout() {
 	body.Max.Y -= legend.Y + 0.5*size
 	g := m.grid()
 	axis := func(s kinematics.Scale) figure.Axis {
-		a := figure.Axis{Title: m.axisTitle(s.Key), Min: s.From, Max: s.To, Grid: true}
+		a := figure.Axis{Title: m.axisTitle(s.Key), Min: s.From, Max: s.To, Point: m.look.Words.Point(), Grid: true}
 		if kinematics.ParameterByKey(s.Key).Unit == kinematics.Degrees {
 			a.Unit = "°"
 		}
@@ -132,7 +132,7 @@ func (m *targetMap) alt() string {
 			best, ok = d, true
 		}
 	}
-	return m.look.Phrase("chart_target_alt", "title", m.title(), "best", figure.Number(best, 1)+"°")
+	return m.look.Phrase("chart_target_alt", "title", m.title(), "best", m.look.number(best, 1)+"°")
 }
 
 // legend explains the fills and the marks.

@@ -1,5 +1,7 @@
 package figure
 
+import "strings"
+
 // Axis is one axis of a [Frame].
 type Axis struct {
 	Title    string
@@ -7,6 +9,7 @@ type Axis struct {
 	Ticks    []Tick  // nil takes nice ones
 	Step     float64 // distance of nice ticks; zero chooses it
 	Unit     string  // after each nice label, such as "°"; degrees choose steps of angles
+	Point    string  // before the decimals of nice labels; "" for a point
 	Grid     bool    // a faint line at each tick
 }
 
@@ -21,15 +24,26 @@ func (a Axis) ticks(length, gap, wide float64, f Font) []Tick {
 	}
 	lo, hi := min(a.Min, a.Max), max(a.Min, a.Max)
 	if a.Step > 0 {
-		return Ticks(lo, hi, a.Step, a.Unit)
+		return a.nice(lo, hi, a.Step)
 	}
 	for n := max(2, int(length/gap)); ; n-- {
 		step := TickStep(hi-lo, n, a.Unit == "°")
-		ticks := Ticks(lo, hi, step, a.Unit)
+		ticks := a.nice(lo, hi, step)
 		if n <= 1 || wide == 0 || widest(ticks, f)+wide <= length*step/(hi-lo) {
 			return ticks
 		}
 	}
+}
+
+// nice returns the multiples of step with their labels as the axis writes them.
+func (a Axis) nice(lo, hi, step float64) []Tick {
+	ticks := Ticks(lo, hi, step, a.Unit)
+	for i := range ticks {
+		if a.Point != "" {
+			ticks[i].Label = strings.Replace(ticks[i].Label, ".", a.Point, 1)
+		}
+	}
+	return ticks
 }
 
 // Frame maps data to a rectangle of a surface and draws its axes: x to the

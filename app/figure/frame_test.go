@@ -106,6 +106,15 @@ func TestAxesLabelsAndTitlesStayInsideTheirSpace(t *testing.T) {
 	})
 }
 
+func TestLabelsHaveTheDecimalPointOfTheirAxis(t *testing.T) {
+	for point, want := range map[string]string{"": "1.5", ",": "1,5"} {
+		axis := Axis{Min: 1, Max: 2, Step: 0.5, Point: point}
+		if ticks := axis.ticks(100, 10, 0, Font{Size: 9}); len(ticks) != 3 || ticks[1].Label != want {
+			t.Errorf("ticks %v, want %s in their middle", ticks, want)
+		}
+	}
+}
+
 func TestTickLabelsDoNotOverlap(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		_, fr := anyFrame(t)
