@@ -3,6 +3,7 @@ package evidence
 import (
 	"bytes"
 
+	"rimclear/app/session"
 	"rimclear/assets"
 	"rimclear/kinematics"
 	"rimclear/kinematics/motion"
@@ -53,7 +54,7 @@ func doubts() []Doubt {
 			all = append(all, d)
 		}
 	}
-	library := builtIn()
+	library := session.BuiltIn()
 	for _, a := range library.Activities {
 		add(Doubt{Kind: OfActivity, Key: a.Key, Basis: a.Basis(), Zero: a.Zero.Basis, Source: a.Source})
 	}

@@ -1,34 +1,17 @@
 package evidence
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"slices"
 	"strings"
-	"sync"
 
-	"rimclear/assets"
+	"rimclear/app/session"
 	"rimclear/kinematics"
 	"rimclear/kinematics/hip"
 	"rimclear/kinematics/motion"
 	"rimclear/kinematics/unit"
 )
-
-// builtIn is all activities and criteria that come with the program.
-var builtIn = sync.OnceValue(func() motion.Library {
-	var all motion.Library
-	for _, data := range assets.Activities() {
-		l, err := motion.Read(bytes.NewReader(data))
-		if err == nil {
-			all, err = all.With(l)
-		}
-		if err != nil {
-			panic(err) // it is built in
-		}
-	}
-	return all
-})
 
 // strict is the key of Widmer & Zurfluh's set, severe that of Yoshimine's.
 const (
@@ -38,7 +21,7 @@ const (
 
 // demands are the motions of a built-in set.
 func demands(set string) []motion.Requirement {
-	s, _ := builtIn().Set(set)
+	s, _ := session.BuiltIn().Set(set)
 	return s.Requirements()
 }
 
@@ -139,7 +122,7 @@ func binding(set string, a kinematics.Aim) string {
 // no cup position under a bearing of 136° meets.
 func infeasible() Relation {
 	r := Relation{Key: "relation_infeasible", Status: Derived, Decimals: 1}
-	set, _ := builtIn().Set(strict)
+	set, _ := session.BuiltIn().Set(strict)
 	rotation, _ := set.Of(motion.InternalAt0)
 	list := set.With(motion.InternalAt0, motion.Stated{}).With(motion.InternalAt90, rotation).Requirements()
 	t, err := kinematics.FindTarget(context.Background(), kinematics.Search{Design: stemmed(15), Required: list})

@@ -52,7 +52,7 @@ var rules = []rule{
 	{room: "app/scene", rooms: []string{"app/figure", "app/present", "kinematics"}},
 	{room: "app/chart", rooms: []string{"app/figure", "app/present", "kinematics"}},
 	{room: "app/report", rooms: []string{"app/scene", "app/chart"}},
-	{room: "app/evidence", rooms: []string{"app/casefile", "app/present", "kinematics"}},
+	{room: "app/evidence", rooms: []string{"app/session", "app/present", "kinematics"}},
 	{room: "app/cohort", rooms: []string{"app/session", "app/chart", "kinematics"}},
 	{room: "app/e2e"},
 	{
