@@ -29,13 +29,6 @@ var Loads = []Load{
 	{Key: "rising", Plane: hip.FlexedSitting, Medial: 10 * unit.Degree, Basis: motion.Assumed, Source: "source_load_assumed"},
 }
 
-// Vertical returns the load with its direction straight up, as the lateral
-// jump distance has it.
-func (l Load) Vertical() Load {
-	l.Medial, l.Anterior = 0, 0
-	return l
-}
-
 // Direction returns the unit vector of the load, up and medial, in the room's
 // frame of a right hip.
 func (l Load) Direction() r3.Vec {

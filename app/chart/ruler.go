@@ -138,18 +138,3 @@ func (r ruler) bar(i, n int) figure.Rect {
 
 // shows reports whether a value in degrees lies within the ruler's ends.
 func (r ruler) shows(degree float64) bool { return r.axis.Min <= degree && degree <= r.axis.Max }
-
-// RulerAt returns the joint angle and the value that lie at a point of the
-// rulers, so that a pointer can move the needle.
-func RulerAt(s Subject, l Look, at figure.Point) (hip.JointAngle, unit.Angle, bool) {
-	c := newRulerChart(s, l.complete())
-	for _, r := range c.rulers {
-		reach := r.box.Trim(-l.Text, -1.3*c.look.Text, -l.Text, -1.5*c.look.Text)
-		if reach.Contains(at) {
-			f := min(max((at.X-r.box.Min.X)/r.box.W(), 0), 1)
-			degree := r.axis.Min + f*(r.axis.Max-r.axis.Min)
-			return r.angle, unit.Angle(degree) * unit.Degree, true
-		}
-	}
-	return 0, 0, false
-}

@@ -55,10 +55,3 @@ func (m Mark) Mesh() *Mesh {
 	side(across, func(k int) (int, int) { return along, across - k })
 	return d.mesh()
 }
-
-// Tip returns the point the wedge points at, for a label's leader line.
-func (m Mark) Tip() r3.Vec {
-	s, c := math.Sincos(m.Clock)
-	st, ct := math.Sincos(m.Rim(math.Mod(m.Clock+4*math.Pi, 2*math.Pi), m.Inner))
-	return r3.Vec{X: m.Inner * st * c, Y: m.Inner * ct, Z: m.Inner * st * s}
-}

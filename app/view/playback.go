@@ -100,13 +100,6 @@ func (t *Transport) LoadKey(key string) {
 	}
 }
 
-// Unload takes the motion out.
-func (t *Transport) Unload() {
-	t.player.Load(playback.Clip{})
-	t.loaded, t.trace, t.traced = false, playback.Trace{}, tracing{}
-	t.refresh()
-}
-
 func (t *Transport) fit(s *session.Snapshot) fit {
 	return fit{s.Case.Hip.Tilts, s.Case.Goal.Mechanical}
 }
