@@ -30,10 +30,8 @@ func (j Joint) Levers(c Contact, load r3.Vec) (list [len(LeverTurns)]Lever) {
 	r := rim.HeadDiameter / 2
 	over := r3.Scale(r, j.appFromCup.Apply(edge(rim, c.Azimuth+180*unit.Degree)))
 	target := r3.Sub(over, r3.Scale(r, load))
-	axis := r3.Unit(r3.Cross(c.RimPoint, j.CupAxis()))
 	for i, turn := range LeverTurns {
-		// The centre is -P seen from P, and swings out of the cup.
-		centre := r3.Add(c.RimPoint, sphere.Turn(r3.Scale(-1, c.RimPoint), axis, -turn))
+		centre := j.LeveredCentre(c, turn)
 		list[i] = Lever{
 			Turn:    turn,
 			Travel:  r3.Norm(centre),
@@ -41,6 +39,15 @@ func (j Joint) Levers(c Contact, load r3.Vec) (list [len(LeverTurns)]Lever) {
 		}
 	}
 	return list
+}
+
+// LeveredCentre returns where the head centre comes to lie, in mm in the APP of
+// a right hip, when the neck is forced by a turn beyond its contact: it turns
+// about the contact point, about the rim's tangent there, without slip.
+func (j Joint) LeveredCentre(c Contact, turn unit.Angle) r3.Vec {
+	axis := r3.Unit(r3.Cross(c.RimPoint, j.CupAxis()))
+	// The centre is -P seen from P, and swings out of the cup.
+	return r3.Add(c.RimPoint, sphere.Turn(r3.Scale(-1, c.RimPoint), axis, -turn))
 }
 
 // EscapeJump returns the jump distance towards where a contact would lever the

@@ -1,6 +1,8 @@
 package control
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -14,6 +16,7 @@ type Chip struct {
 	widget.BaseWidget
 
 	Design int
+	Solid  bool // nothing shows through it, as over a picture
 	Hint   *Hint
 
 	text, help       string
@@ -145,11 +148,25 @@ func (r *chipRenderer) layoutDash(size fyne.Size) {
 	}
 }
 
+// over returns a wash of colour as it looks over what is below it, where the
+// chip is solid.
+func (c *Chip) over(wash, below color.Color) color.Color {
+	if !c.Solid {
+		return wash
+	}
+	top, base := color.NRGBAModel.Convert(wash).(color.NRGBA), color.NRGBAModel.Convert(below).(color.NRGBA)
+	mix := func(a, b uint8) uint8 { return uint8((int(a)*int(top.A) + int(b)*(255-int(top.A))) / 255) }
+	return color.NRGBA{R: mix(top.R, base.R), G: mix(top.G, base.G), B: mix(top.B, base.B), A: 255}
+}
+
 func (r *chipRenderer) Refresh() {
 	l, c := lookOf(r.c), r.c
 	r.text.Text, r.text.TextSize, r.text.Color, r.text.TextStyle.Bold = c.text, l.text, l.Ink, c.chosen
 	r.back.CornerRadius, r.back.StrokeWidth = 4, 1
 	r.back.FillColor, r.back.StrokeColor = transparent, l.th.Color(theme.ColorNameSeparator, variant())
+	if c.Solid {
+		r.back.FillColor = l.Panel
+	}
 	if c.chosen {
 		r.back.FillColor, r.back.StrokeColor = l.Paper, l.Axis
 	}
@@ -164,9 +181,9 @@ func (r *chipRenderer) Refresh() {
 	}
 	switch {
 	case c.focused:
-		r.back.FillColor = l.th.Color(theme.ColorNameFocus, variant())
+		r.back.FillColor = c.over(l.th.Color(theme.ColorNameFocus, variant()), r.back.FillColor)
 	case c.hovered:
-		r.back.FillColor = l.th.Color(theme.ColorNameHover, variant())
+		r.back.FillColor = c.over(l.th.Color(theme.ColorNameHover, variant()), r.back.FillColor)
 	}
 	r.Layout(c.Size())
 	canvas.Refresh(c)

@@ -3,7 +3,6 @@ package control
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -12,6 +11,7 @@ import (
 // Spec is what a dial shows of a value: words, unit, range.
 type Spec struct {
 	Name, Help, Unit        string
+	Point                   string // before the decimals, "" for a point
 	Min, Max, Step, Default float64
 	Decimals                int
 	Optional                bool // 0 means that there is none
@@ -26,13 +26,14 @@ type Dial struct {
 
 	// Change is asked to take a value; it returns why it cannot be, or "".
 	Change func(float64) string
-	Hint   *Hint
+	// Held says at what a value that was tried stops; nil holds nothing.
+	Held func(float64) float64
+	Hint *Hint
 
 	spec    Spec
 	refusal string
 
 	entry   *Number
-	field   *container.ThemeOverride // of the entry
 	track   *Track
 	reset   *IconButton
 	message *widget.Label
@@ -42,8 +43,7 @@ type Dial struct {
 func NewDial(s Spec) *Dial {
 	d := &Dial{spec: s}
 	d.entry = NewNumber(s.Step, s.Decimals)
-	d.entry.Unit = s.Unit
-	d.field = container.NewThemeOverride(d.entry, outlined{fyne.CurrentApp().Settings().Theme()})
+	d.entry.Unit, d.entry.Point = s.Unit, s.Point
 	d.track = NewTrack(s.Min, s.Max, s.Step, s.Default)
 	d.entry.Absent, d.track.Absent = s.Optional, s.Optional
 	d.entry.OnCommit, d.track.OnChanged = d.try, d.try
@@ -60,6 +60,9 @@ func NewDial(s Spec) *Dial {
 
 // try asks for a value and shows it, taken or refused.
 func (d *Dial) try(v float64) {
+	if d.Held != nil {
+		v = d.Held(v)
+	}
 	reason := ""
 	if d.Change != nil {
 		reason = d.Change(v)
@@ -122,7 +125,7 @@ type dialRenderer struct{ d *Dial }
 
 func (r *dialRenderer) Objects() []fyne.CanvasObject {
 	d := r.d
-	return []fyne.CanvasObject{d.reset, d.field, d.track, d.message}
+	return []fyne.CanvasObject{d.reset, d.entry, d.track, d.message}
 }
 
 func (r *dialRenderer) Destroy() {}
@@ -154,7 +157,7 @@ func (r *dialRenderer) Layout(size fyne.Size) {
 	d := r.d
 	e, b := d.entry.MinSize(), d.reset.MinSize()
 	put(d.reset, size.Width-e.Width-b.Width-4, (e.Height-b.Height)/2, b.Width, b.Height)
-	put(d.field, size.Width-e.Width, 0, e.Width, e.Height)
+	put(d.entry, size.Width-e.Width, 0, e.Width, e.Height)
 	put(d.track, 0, e.Height, size.Width, trackHigh)
 	pad := lookOf(d).th.Size(theme.SizeNameInnerPadding)
 	put(d.message, -pad, e.Height+trackHigh-pad, size.Width+2*pad, d.message.MinSize().Height)
@@ -172,7 +175,7 @@ func (d *Dial) drawnBy(changed func()) { d.track.drawnBy(changed) }
 // paint draws name and track.
 func (d *Dial) paint(k ink, l look, at fyne.Position) {
 	w := d.name(l)
-	k.text(at.X, at.Y+(d.field.Size().Height-w.high())/2, w)
+	k.text(at.X, at.Y+(d.entry.Size().Height-w.high())/2, w)
 	d.track.paint(k, l, at.Add(d.track.Position()))
 }
 

@@ -37,6 +37,8 @@ var (
 	// ContactMark and FreeSkin carry the Okabe-Ito vermilion and green.
 	ContactMark = Material{Colour: color.NRGBA{R: 0xD5, G: 0x5E, B: 0x00, A: 0xFF}, Glow: 0.6, BothSides: true}
 	FreeSkin    = Material{Colour: color.NRGBA{R: 0x00, G: 0x9E, B: 0x73, A: 0x6E}, Glow: 0.4, BothSides: true}
+	// Way is the track of a neck on the way of a motion, in the Okabe-Ito blue.
+	Way = Material{Colour: color.NRGBA{R: 0x00, G: 0x72, B: 0xB2, A: 0xFF}, Glow: 0.5, BothSides: true}
 )
 
 // Faded returns the material with its opacity set to alpha (0 to 1).

@@ -23,5 +23,11 @@ func (e *Explore) ToggleFemur() { e.centre.femur.Tapped(nil) }
 // ToggleGlass makes the bones glass, or solid again.
 func (e *Explore) ToggleGlass() { e.centre.glass.Tapped(nil) }
 
+// ToggleFree paints the free area on the bearing's sphere, or takes it away.
+func (e *Explore) ToggleFree() { e.centre.free.Tapped(nil) }
+
+// TogglePast lets the posture go past contact, or holds it there.
+func (e *Explore) TogglePast() { e.centre.past.Tapped(nil) }
+
 // Neutral takes the hip to neutral.
 func (e *Explore) Neutral() { goTo(e.Session, hip.Neutral) }

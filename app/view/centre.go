@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+	"gonum.org/v1/gonum/spatial/r3"
 
 	"rimclear/app/control"
 	"rimclear/app/present"
@@ -27,6 +28,8 @@ type centre struct {
 	pelvis  *control.Chip
 	femur   *control.Chip
 	glass   *control.Chip
+	free    *control.Chip
+	past    *control.Chip
 	posture *widget.Label
 	object  *fyne.Container
 }
@@ -38,7 +41,7 @@ func newCentre(c *Context) *centre {
 	chips, views := container.New(control.Flow{Gap: 4}), container.New(control.Flow{Gap: 4})
 	chip := func(row *fyne.Container, key string, act func()) *control.Chip {
 		k := control.NewChip(c.Words.Phrase(key), c.Words.Phrase(key+"_help"), act)
-		k.Hint = c.Hint
+		k.Hint, k.Solid = c.Hint, row == views
 		row.Add(k)
 		return k
 	}
@@ -55,8 +58,12 @@ func newCentre(c *Context) *centre {
 	m.pelvis = chip(views, "window_pelvis", func() { m.Show(!m.joint.Pelvis, m.joint.Femur, m.joint.Glass) })
 	m.femur = chip(views, "window_femur", func() { m.Show(m.joint.Pelvis, !m.joint.Femur, m.joint.Glass) })
 	m.glass = chip(views, "window_glass", func() { m.Show(m.joint.Pelvis, m.joint.Femur, !m.joint.Glass) })
+	m.free = chip(views, "thigh_free", func() { m.paint(!m.joint.Free) })
+	m.past = chip(views, "thigh_past", func() { m.goPast(!m.Past) })
 	m.pelvis.SetChosen(true)
 	m.femur.SetChosen(true)
+	hand := &grab{centre: m}
+	m.picture.Grip, m.picture.Haul = hand.take, hand.haul
 	m.object = container.New(&centreLayout{m, chips, views}, chips, m.picture, views, posture)
 	return m
 }
@@ -88,6 +95,19 @@ func (m *centre) Show(pelvis, femur, glass bool) {
 	m.display(m.Session.Now())
 }
 
+// paint shows or hides the free area on the bearing's sphere.
+func (m *centre) paint(on bool) {
+	m.joint.Free = on
+	m.free.SetChosen(on)
+	m.display(m.Session.Now())
+}
+
+// goPast lets a posture that is moved by hand go past contact, or holds it there.
+func (m *centre) goPast(on bool) {
+	m.Past = on
+	m.past.SetChosen(on)
+}
+
 // display draws a snapshot.
 func (m *centre) display(s *session.Snapshot) {
 	for i, d := range m.designs {
@@ -97,13 +117,19 @@ func (m *centre) display(s *session.Snapshot) {
 	setVisible(m.add, s.Case.Count < kinematics.MaxDesigns)
 	setVisible(m.remove, s.Case.Count > 1)
 	m.picture.Mirror(s.Joint.Side() != 0)
+	m.joint.skin.follow(s, m.Play)
 	m.picture.Display(m.joint.instances(s), m.label(s))
 }
 
 // write says the posture.
 func (m *centre) write() {
 	s := m.Session.Now()
-	setText(m.posture, m.Words.Posture(s.Contact))
+	text := m.Words.Posture(s.Contact)
+	if at := r3.Norm(m.joint.levered(s)); at > 0 {
+		text = m.Words.Phrase("window_two", "first", text,
+			"second", m.Words.Phrase("thigh_levered", "travel", m.Words.Millimetres(at)))
+	}
+	setText(m.posture, text)
 	if m.posture.MinSize().Height > m.posture.Size().Height+1 {
 		m.object.Refresh()
 	}
@@ -119,6 +145,8 @@ func (m *centre) label(s *session.Snapshot) control.Label {
 	w, c := m.Words, s.Contact
 	l := control.Label{At: c.RimPoint, Lines: []string{w.Clock(c.Azimuth), w.Phrase("window_clear", "margin", w.Degrees(c.Margin))}}
 	switch {
+	case c.InContact() && c.Margin > -pastBy:
+		l.State, l.Lines[1] = control.StateContact, w.Phrase("thigh_touches")
 	case c.InContact():
 		l.State = control.StateContact
 		l.Lines[1] = w.Phrase("window_into", "margin", w.Degrees(c.Margin.Abs()))

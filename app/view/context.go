@@ -27,6 +27,7 @@ type Context struct {
 	Play    *Transport       // plays a motion
 	Ask     func(key string) // shows what there is to know of a number; nil does nothing
 	Still   bool             // nothing moves but what is asked for
+	Past    bool             // a posture moved by hand goes past contact
 	// Post runs a function on the goroutine that draws, soon; After does so
 	// later, and returns what calls it off.
 	Post  func(func())
@@ -46,6 +47,6 @@ func (c *Context) palette() *figure.Palette {
 // angle says a joint angle: "10° extension".
 func (c *Context) angle(a hip.JointAngle, v unit.Angle) string {
 	m, v := present.Signed(a, v)
-	return c.Words.Phrase("given", "angle", present.Shortest(v.Degrees(), 1)+c.Words.Unit(kinematics.Degrees),
+	return c.Words.Phrase("given", "angle", c.Words.Shortest(v.Degrees(), 1)+c.Words.Unit(kinematics.Degrees),
 		"movement", c.Words.Movement(m))
 }

@@ -1,6 +1,8 @@
 package view
 
 import (
+	"gonum.org/v1/gonum/spatial/r3"
+
 	"rimclear/app/scene"
 	"rimclear/app/session"
 	"rimclear/kinematics"
@@ -23,7 +25,11 @@ type joint struct {
 	mark    *scene.Mesh
 	marked  float64 // clock position of the mark
 	list    []scene.Instance
+	skin    skin
 
+	thigh, thighEnd int // the parts in the list that move with the thigh
+
+	Free          bool // paint the free area on the bearing's sphere
 	Pelvis, Femur bool // show the bones
 	Glass         bool // and see through them
 }
@@ -41,6 +47,8 @@ func (j *joint) instances(s *session.Snapshot) []scene.Instance {
 	cup := scene.PartPose(s.Joint.APPFromCup())
 	femur := scene.FramePose(s.Joint.APPFromFemur(s.Case.Posture, s.Case.Hip.PosturePlane))
 	neck := scene.PartPose(s.Joint.APPFromNeck(s.Case.Posture, s.Case.Hip.PosturePlane))
+	levered := j.levered(s)
+	femur.At, neck.At = levered, levered
 	bone := scene.IvoryBone
 	if j.Glass {
 		bone = bone.Faded(glass)
@@ -57,25 +65,61 @@ func (j *joint) instances(s *session.Snapshot) []scene.Instance {
 	add(j.bearing.Shell, cup, scene.DarkShell)
 	add(j.bearing.Liner, cup, scene.PaleBlue)
 	if j.bearing.Mobile != nil {
-		add(j.bearing.Mobile, scene.AxisPose(s.Joint.LinerAt(s.Case.Posture)), scene.PaleBlue)
+		liner := scene.AxisPose(s.Joint.LinerAt(s.Case.Posture))
+		liner.At = levered
+		add(j.bearing.Mobile, liner, scene.PaleBlue)
 	}
-	add(j.bearing.Head, scene.Still, scene.Ceramic)
-	if d.Bearing == kinematics.Resurfacing {
-		add(j.collum, neck, scene.IvoryBone)
-		if j.Femur {
-			add(scene.FemurNeck(), femur, bone)
-		}
-	} else {
-		add(j.collum, neck, scene.BrushedGrey)
-		add(j.body, femur, scene.BrushedGrey)
-		if j.Femur {
-			add(scene.FemurCut(), femur, bone)
-		}
+	head := scene.Still
+	head.At = levered
+	add(j.bearing.Head, head, scene.Ceramic)
+	j.thigh = len(j.list)
+	j.femoral(d, neck, femur, bone, add)
+	j.thighEnd = len(j.list)
+	if j.Free {
+		j.skin.paint(s)
+		at := scene.FramePose(s.Joint.APPFromCup())
+		add(j.skin.area, at, scene.FreeSkin)
+		add(j.skin.edge, at, scene.FreeSkin.Faded(1))
+	}
+	if j.skin.free != nil || j.skin.past != nil {
+		at := scene.FramePose(s.Joint.APPFromCup())
+		add(j.skin.free, at, scene.Way)
+		add(j.skin.past, at, scene.ContactMark)
 	}
 	if s.Contact.InContact() {
 		add(j.wedge(s), cup, scene.ContactMark)
 	}
 	return j.list
+}
+
+// femoral adds neck, stem and femur. Under the painted area a neck of bone, which
+// covers it, is glass.
+func (j *joint) femoral(d *kinematics.Design, neck, femur scene.Pose, bone scene.Material, add func(*scene.Mesh, scene.Pose, scene.Material)) {
+	if d.Bearing == kinematics.Resurfacing {
+		collum := scene.IvoryBone
+		if j.Free {
+			collum, bone = collum.Faded(glass), bone.Faded(glass)
+		}
+		add(j.collum, neck, collum)
+		if j.Femur {
+			add(scene.FemurNeck(), femur, bone)
+		}
+		return
+	}
+	add(j.collum, neck, scene.BrushedGrey)
+	add(j.body, femur, scene.BrushedGrey)
+	if j.Femur {
+		add(scene.FemurCut(), femur, bone)
+	}
+}
+
+// levered returns where the head's centre lies, in mm: past contact the rim has
+// levered it out of its seat.
+func (j *joint) levered(s *session.Snapshot) r3.Vec {
+	if s.Contact.Margin >= -pastBy {
+		return r3.Vec{}
+	}
+	return s.Joint.LeveredCentre(s.Contact, -s.Contact.Margin)
 }
 
 // wedge returns the mark on the rim where it is touched.

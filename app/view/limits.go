@@ -92,11 +92,15 @@ func (n *line) start(c *kinematics.Case) hip.Posture {
 	return p
 }
 
-// move takes the posture to a place of a line.
+// move takes the posture to a place of a line, or to the contact before it.
 func (l *limits) move(n *line, deg float64) {
-	l.Session.Edit(session.Step{Key: "posture", Design: -1}, func(c *kinematics.Case) {
-		*c = setPosture(*c, n.start(c).With(n.joint, degrees(deg)))
-	})
+	s := l.Session.Now()
+	from := s.Case.Posture
+	to := n.start(&s.Case).With(n.joint, degrees(deg))
+	if !same(to.With(n.joint, from.Angle(n.joint)), from) {
+		from = n.start(&s.Case) // it comes from elsewhere
+	}
+	goTo(l.Session, l.hold(from, to))
 }
 
 // titles names the rulers; the given adduction is part of some names.

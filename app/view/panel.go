@@ -2,6 +2,7 @@ package view
 
 import (
 	"math"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -10,6 +11,7 @@ import (
 	"rimclear/app/control"
 	"rimclear/app/session"
 	"rimclear/kinematics"
+	"rimclear/kinematics/hip"
 )
 
 // panel is what one may change, in the order a surgeon thinks, driven wholly by
@@ -70,7 +72,7 @@ func (p *panel) row(q *kinematics.Parameter) fyne.CanvasObject {
 		return k
 	}
 	d := control.NewDial(control.Spec{
-		Name: w.Name(q.Key), Unit: w.Unit(q.Unit),
+		Name: w.Name(q.Key), Unit: w.Unit(q.Unit), Point: w.Point(),
 		Help: w.Phrase("window_help", "help", w.Help(q.Key), "range", w.Range(q), "source", w.RangeSource(q)),
 		Min:  q.Min, Max: q.Max, Step: q.Step, Default: q.Default, Decimals: 1, Optional: q.Optional,
 		Reset: w.Phrase("window_reset", "value", w.Value(q, q.Default)),
@@ -84,8 +86,24 @@ func (p *panel) row(q *kinematics.Parameter) fyne.CanvasObject {
 		}
 		return p.refusal(faults)
 	}
+	if joint := slices.Index(postureKeys[:], q.Key); joint >= 0 {
+		d.Held = func(v float64) float64 { return p.held(q, hip.JointAngle(joint), v) }
+	}
 	p.dials[q.Key] = d
 	return d
+}
+
+// held returns the angle at which the joint stops on its way to another.
+func (p *panel) held(q *kinematics.Parameter, joint hip.JointAngle, v float64) float64 {
+	if q.Check(v) != nil {
+		return v // to be refused
+	}
+	from := p.Session.Now().Case.Posture
+	to := from.With(joint, degrees(v))
+	if at := p.hold(from, to); at != to {
+		return at.Angle(joint).Degrees()
+	}
+	return v
 }
 
 // refusal says why a change was not taken.
