@@ -94,10 +94,21 @@ func (e *sliceChart) drawEnds(s *figure.Surface) {
 	left, right := l.ends(e.slice.Across.Angle)
 	low, high := l.ends(e.slice.Up.Angle)
 	y := e.body.Max.Y - end.Descent()
-	s.Text(figure.Pt(box.Min.X, y), left, end.At(figure.Left, figure.Baseline))
-	s.Text(figure.Pt(box.Max.X, y), right, end.At(figure.Right, figure.Baseline))
+	flat := beside(end, box.Max.X-box.Min.X, left, right)
+	s.Text(figure.Pt(box.Min.X, y), left, flat.At(figure.Left, figure.Baseline))
+	s.Text(figure.Pt(box.Max.X, y), right, flat.At(figure.Right, figure.Baseline))
 	x := e.body.Min.X + end.Ascent()
-	end.Turn = 90
-	s.Text(figure.Pt(x, box.Max.Y), low, end.At(figure.Left, figure.Baseline))
-	s.Text(figure.Pt(x, box.Min.Y), high, end.At(figure.Right, figure.Baseline))
+	up := beside(end, box.Max.Y-box.Min.Y, low, high)
+	up.Turn = 90
+	s.Text(figure.Pt(x, box.Max.Y), low, up.At(figure.Left, figure.Baseline))
+	s.Text(figure.Pt(x, box.Min.Y), high, up.At(figure.Right, figure.Baseline))
+}
+
+// beside returns letters as large as those of t or so much smaller that two
+// texts have room side by side.
+func beside(t figure.TextStyle, wide float64, a, b string) figure.TextStyle {
+	if need := t.Width(a) + t.Width(b) + t.LineHeight()/2; need > wide {
+		t.Size *= wide / need
+	}
+	return t
 }
