@@ -48,7 +48,7 @@ func (s *Settings) columnOf(name string) (column, error) {
 	c.p = kinematics.ParameterByKey(key)
 	switch {
 	case c.p == nil:
-		return c, fmt.Errorf("%q is no parameter%s; a column that is only to be copied is named by --carry", name, s.meant(key))
+		return c, fmt.Errorf("%q is no parameter%s; a column that is only to be copied is named by --carry", name, meant(key))
 	case design < 0:
 	case c.p.Scope == kinematics.OfCase:
 		return c, fmt.Errorf("%q belongs to the case, not to one design", name)
@@ -74,40 +74,15 @@ func (s *Settings) columnOf(name string) (column, error) {
 }
 
 // meant names the parameter whose key is nearest to a name, if any is near.
-func (s *Settings) meant(name string) string {
-	best, least := "", 4
+func meant(name string) string {
+	keys := make([]string, len(kinematics.Parameters))
 	for i := range kinematics.Parameters {
-		key := kinematics.Parameters[i].Key
-		if d := distance(strings.ToLower(name), key); d < least {
-			best, least = key, d
-		}
+		keys[i] = kinematics.Parameters[i].Key
 	}
-	if best == "" {
-		return ""
+	if nearest := present.Nearest(strings.ToLower(name), keys); nearest != "" {
+		return fmt.Sprintf(" (%s?)", nearest)
 	}
-	return fmt.Sprintf(" (%s?)", best)
-}
-
-// distance returns how many letters must be put in, taken out or changed to
-// make one word of the other.
-func distance(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			change := diagonal
-			if a[i] != b[j] {
-				change++
-			}
-			diagonal = row[j+1]
-			row[j+1] = min(change, row[j]+1, row[j+1]+1)
-		}
-	}
-	return row[len(b)]
+	return ""
 }
 
 // table is the columns of a run. A CSV file has those of its header; an NDJSON
