@@ -10,7 +10,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
 	"rimclear/app/casefile"
@@ -99,13 +98,7 @@ func (w *Window) form(title string, act func(), items ...*widget.FormItem) {
 // what is there under the whole name is asked about.
 func (w *Window) saveAt(name, ending string, write func(path string)) {
 	words := w.context.Words
-	d := dialog.NewFileSave(func(u fyne.URIWriteCloser, err error) {
-		if u == nil || err != nil {
-			w.complain(err)
-			return
-		}
-		path := u.URI().Path()
-		w.complain(u.Close())
+	w.chooseName(name+ending, ending, func(path string) {
 		if strings.EqualFold(filepath.Ext(path), ending) {
 			write(path)
 			return
@@ -117,10 +110,7 @@ func (w *Window) saveAt(name, ending string, write func(path string)) {
 		w.ask(words.Phrase("file_overwrite_title"), words.Phrase("file_exists", "file", path),
 			choice{words.Phrase("file_overwrite"), func() { write(path) }, widget.DangerImportance},
 			choice{words.Phrase("file_cancel"), func() {}, widget.MediumImportance})
-	}, w.window)
-	d.SetFileName(name + ending)
-	d.SetFilter(storage.NewExtensionFileFilter([]string{ending}))
-	w.show(d)
+	})
 }
 
 // question is what a report on the present case is asked.

@@ -5,9 +5,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 
 	"rimclear/app/casefile"
 	"rimclear/app/store"
@@ -99,34 +97,7 @@ func (w *Window) complain(err error) {
 }
 
 func (w *Window) open() {
-	w.leave(func() {
-		d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-			if r == nil || err != nil {
-				w.complain(err)
-				return
-			}
-			path := r.URI().Path()
-			if err := r.Close(); err != nil {
-				w.complain(err)
-			}
-			w.complain(w.OpenFile(path))
-		}, w.window)
-		d.SetFilter(storage.NewExtensionFileFilter([]string{".json"}))
-		w.show(d)
-	})
-}
-
-// show opens a file dialog where the last one ended, large enough to read. The
-// toolkit takes a size only once the dialog is open.
-func (w *Window) show(d *dialog.FileDialog) {
-	if w.settings.Folder != "" {
-		if l, err := storage.ListerForURI(storage.NewFileURI(w.settings.Folder)); err == nil {
-			d.SetLocation(l)
-		}
-	}
-	d.Show()
-	s := w.window.Canvas().Size()
-	d.Resize(fyne.NewSize(s.Width*0.8, s.Height*0.8))
+	w.leave(func() { w.chooseFile([]string{".json"}, w.OpenFile) })
 }
 
 // save writes the case to its file, or asks for one.
@@ -155,22 +126,8 @@ func (w *Window) SaveFile(path string) error {
 	return err
 }
 
-// saveAs asks for a file. The dialog opens it for writing, which, with the
-// storage of this program (whole), does nothing to it.
-func (w *Window) saveAs() {
-	d := dialog.NewFileSave(func(u fyne.URIWriteCloser, err error) {
-		if u == nil || err != nil {
-			w.complain(err)
-			return
-		}
-		path := u.URI().Path()
-		w.complain(u.Close())
-		w.saveNamed(path)
-	}, w.window)
-	d.SetFileName(w.suggestion())
-	d.SetFilter(storage.NewExtensionFileFilter([]string{".json"}))
-	w.show(d)
-}
+// saveAs asks for a file.
+func (w *Window) saveAs() { w.chooseName(w.suggestion(), ".json", w.saveNamed) }
 
 // saveNamed writes the case to the file that was named, with the ending of our
 // files where it was named without one. The dialog has asked about the name as

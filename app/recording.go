@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 
 	"rimclear/app/store"
 	"rimclear/app/view"
@@ -51,19 +50,7 @@ func (w *Window) discards() (items []*fyne.MenuItem) {
 
 // readRecording asks for the file of a recording.
 func (w *Window) readRecording() {
-	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-		if r == nil || err != nil {
-			w.complain(err)
-			return
-		}
-		path := r.URI().Path()
-		if err := r.Close(); err != nil {
-			w.complain(err)
-		}
-		w.complain(w.OpenRecording(path))
-	}, w.window)
-	d.SetFilter(storage.NewExtensionFileFilter(recordingEndings))
-	w.show(d)
+	w.chooseFile(recordingEndings, w.OpenRecording)
 }
 
 // OpenRecording reads the table in a file and asks how its columns are to be
