@@ -179,7 +179,14 @@ func Validate(c *Case) []Fault {
 			faults = append(faults, f)
 		}
 	}
-	return faults
+	return slices.DeleteFunc(faults, Fault.vain)
+}
+
+// vain reports whether a fault compares with what is no number, which has a
+// fault of its own.
+func (f Fault) vain() bool {
+	no := func(x float64) bool { return math.IsNaN(x) || math.IsInf(x, 0) }
+	return f.Reason != NotFinite && (no(f.Value) || no(f.Min) || no(f.Max))
 }
 
 // degrees rounds off the noise of the conversion, so that a value that was set
