@@ -120,7 +120,7 @@ func TestAMapOnWhichNothingServesSaysSo(t *testing.T) {
 		m.Map.Margin[i] = -3 * unit.Degree
 	}
 	got := bareSVG(t, TargetMap(m, Look{Size: figure.Pt(400, 400), Palette: figure.Light()}))
-	if !bytes.Contains(got, []byte("no cup position on this map serves")) {
+	if !bytes.Contains(got, []byte("nothing on this map serves")) {
 		t.Error("the map does not say that nothing serves")
 	}
 }

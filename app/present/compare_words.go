@@ -29,12 +29,14 @@ func (w *Words) Differs(list []Rival, base, at int) string {
 	gain, loss := extremes(r, b)
 	switch {
 	case gain < 0 && loss < 0:
-		return w.twoSentences(w.Phrase("compare_alike", "design", r.Letter, "base", b.Letter), w.servesBoth(r, b))
+		text := w.Phrase("compare_alike", "design", r.Letter, "base", b.Letter)
+		return w.twoSentences(w.twoSentences(text, w.jumps(r, b)), w.servesBoth(r, b))
 	case gain < 0:
 		d, _ := further(r, b, loss)
 		text := w.Phrase("compare_only_loss", "design", r.Letter, "base", b.Letter,
 			"less", w.Phrase("compare_less_"+comparedKeys[loss], "angle", w.Degrees(d.Abs())))
-		return w.twoSentences(text, w.twoSentences(w.placementError(r, b, loss, d), w.servesBoth(r, b)))
+		text = w.twoSentences(w.twoSentences(text, w.placementError(r, b, loss, d)), w.jumps(r, b))
+		return w.twoSentences(text, w.servesBoth(r, b))
 	}
 	d, _ := further(r, b, gain)
 	text := w.Phrase("compare_further_"+comparedKeys[gain], "design", r.Letter, "base", b.Letter, "angle", w.Degrees(d))
@@ -96,6 +98,17 @@ func (w *Words) placementError(r, b *Rival, k int, d unit.Angle) string {
 		return w.Phrase("compare_within_error", "error", w.Degrees(doubt))
 	}
 	return w.Phrase("compare_beyond_error", "error", w.Degrees(doubt))
+}
+
+// jumps says how the jump distance differs, "" where it hardly does.
+func (w *Words) jumps(r, b *Rival) string {
+	switch rise := r.Jump - b.Jump; {
+	case rise >= leastJumpLoss:
+		return w.Phrase("compare_jump_more", "design", r.Letter, "length", w.Millimetres(rise))
+	case rise <= -leastJumpLoss:
+		return w.Phrase("compare_jump_less", "design", r.Letter, "length", w.Millimetres(-rise))
+	}
+	return ""
 }
 
 // costs says what goes less far, and what else is given up.

@@ -1,6 +1,7 @@
 package present
 
 import (
+	"math"
 	"strconv"
 
 	"rimclear/kinematics"
@@ -43,8 +44,11 @@ func (w *Words) Percent(share float64, decimals int) string {
 
 // Cup says a cup position: "inclination 43.5°, anteversion 22.0°".
 func (w *Words) Cup(c kinematics.Cup) string {
-	return w.Phrase("cup_at", "inclination", w.Degrees(c.Inclination), "anteversion", w.Degrees(c.Anteversion))
+	return w.Phrase("cup_at", "inclination", minus(w.Degrees(c.Inclination)), "anteversion", minus(w.Degrees(c.Anteversion)))
 }
+
+// tenth rounds an angle as it is said.
+func tenth(a unit.Angle) unit.Angle { return unit.Angle(math.Round(a.Degrees()*10)/10) * unit.Degree }
 
 // Serve is what the sentences on a target are made of.
 type Serve struct {
@@ -146,6 +150,7 @@ func (w *Words) Aim(s Serve) string {
 	}
 	text := w.change(s)
 	if cost := t.Cost(); t.Bounded && cost.Degrees() >= 0.1 {
+		cost = tenth(t.Best.Margin) - tenth(t.Constrained.Margin) // as the two are read
 		text = w.Phrase("two_sentences", "first", text, "second", w.Phrase("aim_bounds_cost",
 			"cost", w.Degrees(cost), "cup", w.Cup(t.Best.Cup), "margin", w.Degrees(t.Best.Margin)))
 	}

@@ -238,7 +238,7 @@ func TestTheSentenceSaysTheModelsNumber(t *testing.T) {
 	for told, want := range map[present.Told]string{
 		{Room: 12.4 * unit.Degree}: "about 12 degrees of room", {Room: 1.2 * unit.Degree}: "about 1 degree of room",
 		{Room: 0.3 * unit.Degree}: "less than about 1 degree", {Touches: true, Share: 0.74}: "about three quarters of the way",
-		{Touches: true, Share: 0.52}: "about half way", {Touches: true, Share: 0}: "about the start", {Touches: true, Share: 0.99}: "about the very end",
+		{Touches: true, Share: 0.52}: "about half way", {Touches: true, Share: 0}: "about the start", {Touches: true, Share: 0.99}: "about the end of the movement",
 		{Bone: true, Touches: true, Share: 0.35}: "the bone neck touches the edge of the cup about a third",
 	} {
 		if got := w.Told([]present.Told{told}, []int{0}); !strings.Contains(got, want) {

@@ -78,11 +78,13 @@ func (j *joint) instances(s *session.Snapshot) []scene.Instance {
 	if j.Free {
 		j.skin.paint(s)
 		at := scene.FramePose(s.Joint.APPFromCup())
+		at.At = levered
 		add(j.skin.area, at, scene.FreeSkin)
 		add(j.skin.edge, at, scene.FreeSkin.Faded(1))
 	}
 	if j.skin.free != nil || j.skin.past != nil {
 		at := scene.FramePose(s.Joint.APPFromCup())
+		at.At = levered
 		add(j.skin.free, at, scene.Way)
 		add(j.skin.past, at, scene.ContactMark)
 	}

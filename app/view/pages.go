@@ -142,6 +142,7 @@ func (p *Pages) Open(n Page) {
 		return
 	}
 	p.open = n
+	p.Explore.Hint.Withdraw(nil) // it belongs to what is no longer seen
 	for i, v := range p.all {
 		setVisible(v.Object(), Page(i) == n)
 	}
