@@ -7,6 +7,8 @@ import (
 	"image/png"
 	"os"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -69,6 +71,24 @@ func TestTheTablesOfAReportAreOneListOfJSON(t *testing.T) {
 	}
 }
 
+// Words are in the language that is asked for; numbers are read by programs and
+// have a point in every language.
+func TestAReportIsInTheLanguageAskedFor(t *testing.T) {
+	_, english, _ := asked(t, "report", "-", "--json")
+	code, german, errs := asked(t, "report", "-", "--json", "--language", "de")
+	if code != fine {
+		t.Fatalf("exit %d: %s", code, errs)
+	}
+	if !strings.Contains(german, "Innenrotation bei 90° Flexion") || strings.Contains(english, "Innenrotation") {
+		t.Error("the movements are not named in German, or English names them so")
+	}
+	numbers := regexp.MustCompile(`"limit_deg": ?(-?[0-9.]+)`)
+	a, b := numbers.FindAllString(english, -1), numbers.FindAllString(german, -1)
+	if len(a) == 0 || !slices.Equal(a, b) {
+		t.Errorf("limits %v in English, %v in German", a, b)
+	}
+}
+
 func TestAFigureIsAsLargeAsAsked(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "f.png")
 	if code, _, errs := asked(t, "figure", "limit_rulers", "-", "--out", path, "--dpi", "254", "--width", "50", "--height", "40"); code != fine {
@@ -117,6 +137,7 @@ func TestAReportRefusesWhatItCannotMean(t *testing.T) {
 		{[]string{"report"}, "wants a case"},
 		{[]string{"report", "-", "--paper", "a5"}, "a4, letter"},
 		{[]string{"report", "-", "--dpi", "5"}, "--dpi"},
+		{[]string{"report", "-", "--language", "xx"}, "de, en"},
 		{[]string{"report", "-", "extra"}, "one case"},
 		{[]string{"report", "missing.json"}, "missing.json"},
 		{[]string{"figure", "rim_clock", "-"}, "--out"},
