@@ -3,6 +3,7 @@ package view
 import (
 	"fmt"
 	"image"
+	"os"
 	"strings"
 	"testing"
 	"time"
@@ -323,18 +324,19 @@ var shownAt = map[float32][]fyne.Size{
 	1.5:  {{Width: 1024, Height: 700}, {Width: 1280, Height: 800}, {Width: 2560, Height: 1440}},
 }
 
+// With RIMCLEAR_LONG=1 every sample is looked at, and letters of 1.25 too.
 func TestNoTextIsCutOff(t *testing.T) {
-	samples := assets.Cases()
-	if testing.Short() {
-		samples = samples[:1]
+	samples, long := assets.Cases(), os.Getenv("RIMCLEAR_LONG") == "1"
+	if !long {
+		samples = samples[:2]
 	}
 	for i, s := range samples {
 		for k, sizes := range shownAt {
+			if i > 0 && k != 1.5 || k == 1.25 && !long {
+				continue
+			}
 			if i > 0 || testing.Short() {
 				sizes = sizes[:1]
-			}
-			if i > 0 && k != 1.5 {
-				continue
 			}
 			p := openPages(t, s.Data, &control.Theme{Brightness: control.AlwaysLight, Scale: k})
 			p.leafed(t, s.Name, k, sizes)
