@@ -16,6 +16,7 @@ type Spec struct {
 	Decimals                int
 	Optional                bool // 0 means that there is none
 	Reset                   string
+	None                    string // stands in the entry where there is none
 }
 
 // Dial is a value with its name, an entry, its unit, a button that resets it,
@@ -46,6 +47,9 @@ func NewDial(s Spec) *Dial {
 	d.entry.Unit, d.entry.Point = s.Unit, s.Point
 	d.track = NewTrack(s.Min, s.Max, s.Step, s.Default)
 	d.entry.Absent, d.track.Absent = s.Optional, s.Optional
+	if s.Optional {
+		d.entry.PlaceHolder = s.None
+	}
 	d.entry.OnCommit, d.track.OnChanged = d.try, d.try
 	d.reset = NewIconButton(theme.ContentUndoIcon(), s.Reset, func() { d.try(s.Default) })
 	d.message = widget.NewLabel("")

@@ -3,6 +3,7 @@ package view
 import (
 	"math"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 
@@ -47,10 +48,27 @@ func newLimits(c *Context) *limits {
 		}
 		l.rulers.Add(n.ruler)
 	}
-	l.column = container.NewVScroll(l.rulers)
+	room := &besideBar{}
+	l.column = container.NewVScroll(container.New(room, l.rulers))
+	room.scroll = l.column
 	// The scroll bar has its own margin.
 	l.scroll = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, 0, 10), l.list))
 	return l
+}
+
+// besideBar keeps its content clear of the bar of a scroll that has one.
+type besideBar struct{ scroll *container.Scroll }
+
+// MinSize is the content's.
+func (b *besideBar) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize() }
+
+// Layout leaves room for the bar where the content is higher than the scroll.
+func (b *besideBar) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	const bar = 8
+	if o[0].MinSize().Height > b.scroll.Size().Height+1 {
+		size.Width -= bar
+	}
+	o[0].Resize(size)
 }
 
 // pair puts the questions that differ only in direction on one ruler.

@@ -75,6 +75,7 @@ func (p *panel) row(q *kinematics.Parameter) fyne.CanvasObject {
 		Name: w.Name(q.Key), Unit: w.Unit(q.Unit), Point: w.Point(),
 		Help: w.Phrase("window_help", "help", w.Help(q.Key), "range", w.Range(q), "source", w.RangeSource(q)),
 		Min:  q.Min, Max: q.Max, Step: q.Step, Default: q.Default, Decimals: 1, Optional: q.Optional,
+		None:  w.Phrase("thigh_none"),
 		Reset: w.Phrase("window_reset", "value", w.Value(q, q.Default)),
 	})
 	d.SetHint(p.Hint)
