@@ -277,10 +277,9 @@ func TestWordsCanBeReadInBothThemes(t *testing.T) {
 			least       float64
 		}{
 			{theme.ColorNameForeground, theme.ColorNameBackground, 4.5},
-			{theme.ColorNameForeground, theme.ColorNameInputBackground, 4.5},
 			{theme.ColorNameForeground, theme.ColorNameButton, 4.5},
 			{theme.ColorNameDisabled, theme.ColorNameBackground, 4.5},
-			{theme.ColorNamePlaceHolder, theme.ColorNameInputBackground, 4.5},
+			{theme.ColorNamePlaceHolder, theme.ColorNameBackground, 4.5},
 			{theme.ColorNameError, theme.ColorNameBackground, 4.5},
 			{theme.ColorNamePrimary, theme.ColorNameBackground, 3},
 			{theme.ColorNameInputBorder, theme.ColorNameBackground, 3},

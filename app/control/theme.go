@@ -56,7 +56,9 @@ func (t *Theme) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
 		return p.Panel
 	case theme.ColorNameForeground:
 		return p.Ink
-	case theme.ColorNameInputBackground, theme.ColorNameMenuBackground, theme.ColorNameOverlayBackground:
+	case theme.ColorNameInputBackground: // each thing that is drawn costs a tenth of a millisecond in software
+		return transparent
+	case theme.ColorNameMenuBackground, theme.ColorNameOverlayBackground:
 		return p.Paper
 	case theme.ColorNameInputBorder, theme.ColorNameScrollBar:
 		return p.Axis
@@ -119,19 +121,6 @@ func (t *Theme) Size(n fyne.ThemeSizeName) float32 {
 		return 3
 	}
 	return theme.DefaultTheme().Size(n)
-}
-
-// outlined is the theme in force but for the ground of an entry, which is left
-// out: each thing the toolkit draws costs about a tenth of a millisecond without
-// a graphics processor.
-type outlined struct{ fyne.Theme }
-
-// Color returns the colour of a part of an entry.
-func (o outlined) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
-	if n == theme.ColorNameInputBackground {
-		return transparent
-	}
-	return o.Theme.Color(n, v)
 }
 
 // look is what a widget of ours needs of the theme.
