@@ -39,14 +39,7 @@ func compareWith(t testing.TB, width, height float32, designs int, th *control.T
 	fyne.CurrentApp().Settings().SetTheme(th)
 	b := &stage{}
 	s := session.New(kinematics.Default(), b.post, time.Now)
-	c := &Context{
-		Session: s, Words: present.English(), Theme: th, Post: b.post, Now: time.Now,
-		After: func(d time.Duration, f func()) func() {
-			b.later = append(b.later, later{time.Now().Add(d), f})
-			return func() {}
-		},
-	}
-	c.Hint = control.NewHint(c.After)
+	c := b.context(s, th)
 	for i := 1; i < designs; i++ {
 		s.Duplicate()
 		s.Edit(session.Step{Key: "bearing", Design: i}, func(k *kinematics.Case) {
@@ -55,9 +48,7 @@ func compareWith(t testing.TB, width, height float32, designs int, th *control.T
 	}
 	s.Activate(0)
 	a := &arena{Compare: NewCompare(c), stage: b}
-	b.window = test.NewTempWindow(t, a.Object())
-	b.window.SetPadded(false)
-	b.window.Resize(fyne.NewSize(width, height))
+	b.show(t, a.Object(), width, height)
 	t.Cleanup(func() { a.Close(); s.Close() })
 	return a
 }

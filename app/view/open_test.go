@@ -44,6 +44,16 @@ func openWith(t testing.TB, width, height float32, th *control.Theme) *stage {
 	fyne.CurrentApp().Settings().SetTheme(th)
 	b := &stage{}
 	s := session.New(kinematics.Default(), b.post, time.Now)
+	c := b.context(s, th)
+	b.Explore = NewExplore(c)
+	b.show(t, b.Object(), width, height)
+	t.Cleanup(func() { b.Close(); s.Close() })
+	return b
+}
+
+// context returns what a view of a session works with; what comes later waits
+// on the stage.
+func (b *stage) context(s *session.Session, th *control.Theme) *Context {
 	c := &Context{
 		Session: s, Words: present.English(), Theme: th, Post: b.post, Now: time.Now,
 		After: func(d time.Duration, f func()) func() {
@@ -52,12 +62,14 @@ func openWith(t testing.TB, width, height float32, th *control.Theme) *stage {
 		},
 	}
 	c.Hint = control.NewHint(c.After)
-	b.Explore = NewExplore(c)
-	b.window = test.NewTempWindow(t, b.Object())
+	return c
+}
+
+// show puts a view into a window of a size.
+func (b *stage) show(t testing.TB, o fyne.CanvasObject, width, height float32) {
+	b.window = test.NewTempWindow(t, o)
 	b.window.SetPadded(false)
 	b.window.Resize(fyne.NewSize(width, height))
-	t.Cleanup(func() { b.Close(); s.Close() })
-	return b
 }
 
 func (b *stage) post(f func()) {

@@ -15,7 +15,6 @@ import (
 
 	"rimclear/app/casefile"
 	"rimclear/app/control"
-	"rimclear/app/present"
 	"rimclear/app/session"
 	"rimclear/assets"
 	"rimclear/kinematics"
@@ -44,18 +43,9 @@ func openTargetWith(t testing.TB, width, height float32, th *control.Theme) *tar
 	}
 	b := &stage{}
 	s := session.New(f.Case, b.post, time.Now)
-	c := &Context{
-		Session: s, Words: present.English(), Theme: th, Post: b.post, Now: time.Now,
-		After: func(d time.Duration, f func()) func() {
-			b.later = append(b.later, later{time.Now().Add(d), f})
-			return func() {}
-		},
-	}
-	c.Hint = control.NewHint(c.After)
+	c := b.context(s, th)
 	e := &targetStage{NewTarget(c), b}
-	b.window = test.NewTempWindow(t, e.Object())
-	b.window.SetPadded(false)
-	b.window.Resize(fyne.NewSize(width, height))
+	b.show(t, e.Object(), width, height)
 	t.Cleanup(func() { e.Close(); s.Close() })
 	return e
 }
