@@ -36,11 +36,10 @@ type room struct {
 // house holds the rooms by their path.
 type house map[string]*room
 
-// survey reads the imports of every Go file below root. Hidden folders,
-// testdata and files marked "ignore" are no part of the module.
-func survey(root string) (house, error) {
-	h := house{}
-	err := filepath.WalkDir(root, func(name string, e fs.DirEntry, err error) error {
+// eachSource visits every Go file of the module below root: not those in
+// hidden folders or testdata.
+func eachSource(root string, visit func(name string) error) error {
+	return filepath.WalkDir(root, func(name string, e fs.DirEntry, err error) error {
 		switch {
 		case err != nil:
 			return err
@@ -49,6 +48,15 @@ func survey(root string) (house, error) {
 		case e.IsDir() || !strings.HasSuffix(name, ".go"):
 			return nil
 		}
+		return visit(name)
+	})
+}
+
+// survey reads the imports of every Go file below root but those marked
+// "ignore".
+func survey(root string) (house, error) {
+	h := house{}
+	err := eachSource(root, func(name string) error {
 		below, err := filepath.Rel(root, name)
 		if err != nil {
 			return err

@@ -7,11 +7,9 @@ import (
 	"flag"
 	"fmt"
 	"go/format"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"runtime"
-	"strings"
 )
 
 // test runs every check. What needs only Go comes first; then the packages the
@@ -89,15 +87,7 @@ func formatted(_ context.Context, w *workshop, t *tally) error {
 // unformatted returns the Go files below root that gofmt would change.
 func unformatted(root string) ([]string, error) {
 	var crooked []string
-	err := filepath.WalkDir(root, func(name string, e fs.DirEntry, err error) error {
-		switch {
-		case err != nil:
-			return err
-		case e.IsDir() && name != root && unseen(e.Name()):
-			return filepath.SkipDir
-		case e.IsDir() || !strings.HasSuffix(name, ".go"):
-			return nil
-		}
+	err := eachSource(root, func(name string) error {
 		source, err := os.ReadFile(name)
 		if err != nil {
 			return err
