@@ -35,6 +35,7 @@ type Explain struct {
 	strip   fyne.CanvasObject
 	object  *fyne.Container
 	big     *control.Theme
+	large   enlarged // what is in it
 	playing bool
 	moving  bool          // other than in the picture before
 	stilled bool          // it does not play because nothing is to move
@@ -67,10 +68,8 @@ func NewExplain(c *Context) *Explain {
 	e.choice = e.newChoice()
 	e.choice.Hide()
 	e.strip = newStrip(c, ExplainView)
-	e.object = container.New(&explainLayout{e}, e.strip, e.picture,
-		container.NewThemeOverride(e.text.object, e.big), container.NewThemeOverride(e.text.fixed, e.big),
-		container.NewThemeOverride(e.tools.object, e.big), container.NewThemeOverride(e.choice, e.big),
-		container.NewThemeOverride(e.tools.joints, e.big))
+	e.large = newEnlarged(e.big, e.text.object, e.text.fixed, e.tools.object, e.choice, e.tools.joints)
+	e.object = container.New(&explainLayout{e}, e.strip, e.picture, e.large)
 	e.object.Hide() // nothing is worked out before it is opened
 	c.Session.Watch(e.display)
 	return e
@@ -187,6 +186,7 @@ func (e *Explain) toggle(i int) {
 func (e *Explain) Restyle() {
 	e.enlarge()
 	e.display(e.Session.Now())
+	e.large.restyle()
 	e.object.Refresh()
 	e.picture.Refresh()
 }
@@ -237,6 +237,7 @@ func (e *Explain) Choose() {
 	e.picture.Hide()
 	e.text.object.Hide()
 	e.tools.joints.Hide()
+	e.large.restyle()
 	e.object.Refresh()
 }
 

@@ -118,7 +118,7 @@ type explainLayout struct{ e *Explain }
 
 func (l *explainLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(900, 560) }
 
-func (l *explainLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+func (l *explainLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	e := l.e
 	const pad = 10
 	lay := func(o fyne.CanvasObject, x, y, w, h float32) {
@@ -131,7 +131,7 @@ func (l *explainLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 		lay(e.strip, 0, 0, left, size.Height)
 	}
 	wide := size.Width - left
-	words, fixed, tools, choice, joints := o[2], o[3], o[4], o[5], o[6]
+	lay(e.large, 0, 0, size.Width, size.Height)
 	buttons := control.Flow{Gap: 4}.HeightFor(e.tools.object.Objects, wide-2*pad)
 	e.text.fixed.Resize(fyne.NewSize(wide-2*pad, 1))
 	line := e.text.fixed.MinSize().Height
@@ -139,15 +139,15 @@ func (l *explainLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	picture := ceil(wide * 2 / 3)
 	lay(e.picture, left, 0, picture, body)
 	e.names.fit(e.choice.Content.(*fyne.Container).Objects, wide-2*pad)
-	lay(choice, left+pad, pad, wide-2*pad, body-2*pad)
+	lay(e.choice, left+pad, pad, wide-2*pad, body-2*pad)
 	right := wide - picture - 2*pad
 	chips := control.Flow{Gap: 6}.HeightFor(e.tools.joints.Objects, right)
-	lay(words, left+picture+pad, pad, right, body-chips-2*pad)
+	lay(e.text.object, left+picture+pad, pad, right, body-chips-2*pad)
 	// Lines know how high they are once they know how wide.
 	e.text.object.Layout.Layout(e.text.object.Objects, e.text.object.Size())
-	lay(joints, left+picture+pad, body-chips-pad, right, chips)
-	lay(fixed, left+pad, body, wide-2*pad, line)
-	lay(tools, left+pad, body+line, wide-2*pad, buttons)
+	lay(e.tools.joints, left+picture+pad, body-chips-pad, right, chips)
+	lay(e.text.fixed, left+pad, body, wide-2*pad, line)
+	lay(e.tools.object, left+pad, body+line, wide-2*pad, buttons)
 }
 
 // columnsOf lays the names of the activities in as many columns as fit.
