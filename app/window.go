@@ -187,8 +187,10 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 		w.showFocusedNumber()
 		return
 	case fyne.KeyEscape:
-		if top := w.window.Canvas().Overlays().Top(); top != nil {
+		over := w.window.Canvas().Overlays()
+		if top := over.Top(); top != nil {
 			top.Hide()
+			over.Remove(top) // a hidden one would still catch every click
 			return
 		}
 	}
