@@ -1,6 +1,9 @@
 package app
 
 import (
+	"path/filepath"
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/storage"
@@ -31,7 +34,8 @@ func (w *Window) chooseName(name, ending string, write func(path string)) {
 		}
 		path := u.URI().Path()
 		w.complain(u.Close())
-		write(path)
+		// Space on the button that led here is also typed into the name.
+		write(filepath.Join(filepath.Dir(path), strings.TrimSpace(filepath.Base(path))))
 	}, w.window)
 	d.SetFileName(name)
 	d.SetFilter(storage.NewExtensionFileFilter([]string{ending}))

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"image"
 	"os"
+	"path/filepath"
 	"testing"
 	"time"
 )
@@ -87,6 +88,8 @@ func TestAConsultation(t *testing.T) {
 	c.settled()
 	c.shoot("7-explain")
 
+	c.exports()
+
 	for range 40 { // everything is taken back
 		if err := w.Key('z', Control); err != nil {
 			t.Fatal(err)
@@ -101,6 +104,35 @@ func TestAConsultation(t *testing.T) {
 	changed := c.settled()
 	closes(t, p, w)
 	c.reopens(changed)
+}
+
+// exports saves a report by the keyboard alone.
+func (c *consultation) exports() {
+	c.Helper()
+	path := filepath.Join(c.p.Home, "report.pdf")
+	strike := func(keys ...Keysym) {
+		for _, k := range keys {
+			if err := c.w.Key(k); err != nil {
+				c.Fatal(err)
+			}
+		}
+		time.Sleep(time.Second)
+	}
+	if err := c.w.Key('p', Control); err != nil {
+		c.Fatal(err)
+	}
+	strike()
+	strike(Tab, Tab, Tab, ' ') // past paper and cancel
+	strike(Tab, Tab, ' ')      // the name as it is proposed
+	for end := time.Now().Add(stay); time.Now().Before(end); time.Sleep(100 * time.Millisecond) {
+		if data, err := os.ReadFile(path); err == nil && bytes.HasPrefix(data, []byte("%PDF")) {
+			strike()
+			strike(Tab, ' ') // what was written is told
+			return
+		}
+	}
+	c.shoot("8-report-not-saved")
+	c.Errorf("no report is saved at %s", path)
 }
 
 // settled returns the state once the last of a drag has been told.

@@ -55,13 +55,16 @@ func StartProgram(d *Display, binary, home string, args ...string) (*Program, er
 	if err != nil {
 		return nil, err
 	}
+	if err := os.MkdirAll(filepath.Join(home, ".cache"), 0o755); err != nil {
+		return nil, errors.Join(err, log.Close())
+	}
 	p := &Program{Home: home, run: exec.Command(binary, args...), log: log, ending: make(chan error, 1)}
 	if err := os.Remove(p.stateFile()); err != nil && !errors.Is(err, os.ErrNotExist) {
 		return nil, err
 	}
 	p.run.Env = append(slices.DeleteFunc(os.Environ(), foreign),
 		"DISPLAY="+d.Name(), "LIBGL_ALWAYS_SOFTWARE=1",
-		"RIMCLEAR_HOME="+home, "XDG_CONFIG_HOME="+home, "RIMCLEAR_STATE_FILE="+p.stateFile())
+		"HOME="+home, "RIMCLEAR_HOME="+home, "XDG_CONFIG_HOME="+home, "RIMCLEAR_STATE_FILE="+p.stateFile())
 	p.run.Stdout, p.run.Stderr = log, log
 	if err := p.run.Start(); err != nil {
 		return nil, errors.Join(err, log.Close())
@@ -73,7 +76,7 @@ func StartProgram(d *Display, binary, home string, args ...string) (*Program, er
 // foreign reports whether the setting would tie the program to the desktop of
 // whoever runs the test.
 func foreign(setting string) bool {
-	return slices.ContainsFunc([]string{"DISPLAY=", "WAYLAND_DISPLAY=", "XDG_CONFIG_HOME=", "RIMCLEAR_"}, func(p string) bool {
+	return slices.ContainsFunc([]string{"DISPLAY=", "HOME=", "WAYLAND_DISPLAY=", "XDG_CONFIG_HOME=", "RIMCLEAR_"}, func(p string) bool {
 		return strings.HasPrefix(setting, p)
 	})
 }
