@@ -51,16 +51,3 @@ func (w *Words) FaultText(f kinematics.Fault) string {
 		"name", w.Name(f.Key), "value", value,
 		"min", w.Value(p, f.Min), "max", w.Value(p, f.Max), "choices", w.list(w.Choices(p)))
 }
-
-// FaultSummary says that no answer is shown, and why, "" where nothing is
-// wrong.
-func (w *Words) FaultSummary(faults []kinematics.Fault) string {
-	switch n := len(faults); n {
-	case 0:
-		return ""
-	case 1:
-		return w.Phrase("faults_one")
-	default:
-		return w.Phrase("faults_many", "count", strconv.Itoa(n))
-	}
-}
