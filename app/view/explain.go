@@ -35,7 +35,7 @@ type Explain struct {
 	strip   fyne.CanvasObject
 	object  *fyne.Container
 	big     *control.Theme
-	large   enlarged // what is in it
+	large   *enlarged // what is in it
 	playing bool
 	moving  bool          // other than in the picture before
 	stilled bool          // it does not play because nothing is to move
@@ -69,7 +69,7 @@ func NewExplain(c *Context) *Explain {
 	e.choice.Hide()
 	e.strip = newStrip(c, ExplainView)
 	e.large = newEnlarged(e.big, e.text.object, e.text.fixed, e.tools.object, e.choice, e.tools.joints)
-	e.object = container.New(&explainLayout{e}, e.strip, e.picture, e.large)
+	e.object = container.New(&explainLayout{e}, e.strip, e.picture, e.large.Container)
 	e.object.Hide() // nothing is worked out before it is opened
 	c.Session.Watch(e.display)
 	return e
@@ -102,6 +102,7 @@ func (e *Explain) Places() map[string]fyne.CanvasObject {
 
 // display shows a snapshot.
 func (e *Explain) display(s *session.Snapshot) {
+	e.large.see(e.Now())
 	if !e.object.Visible() {
 		return
 	}
@@ -237,7 +238,6 @@ func (e *Explain) Choose() {
 	e.picture.Hide()
 	e.text.object.Hide()
 	e.tools.joints.Hide()
-	e.large.restyle()
 	e.object.Refresh()
 }
 

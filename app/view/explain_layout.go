@@ -131,7 +131,7 @@ func (l *explainLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		lay(e.strip, 0, 0, left, size.Height)
 	}
 	wide := size.Width - left
-	lay(e.large, 0, 0, size.Width, size.Height)
+	lay(e.large.Container, 0, 0, size.Width, size.Height)
 	buttons := control.Flow{Gap: 4}.HeightFor(e.tools.object.Objects, wide-2*pad)
 	e.text.fixed.Resize(fyne.NewSize(wide-2*pad, 1))
 	line := e.text.fixed.MinSize().Height
