@@ -131,6 +131,9 @@ func TestTracksStopOnTheAperturesEdge(t *testing.T) {
 }
 
 func TestMarkerLandsWhereTheAxesSay(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes long, and nothing in it runs at once")
+	}
 	rapid.Check(t, func(t *rapid.T) {
 		s := anyJoint().Draw(t, "subject")
 		c := rapid.SampledFrom(All[:3]).Draw(t, "chart")

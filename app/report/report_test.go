@@ -52,6 +52,9 @@ func whole(list []written) string {
 }
 
 func TestAReportHasOneToThreePagesWithNothingCut(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes long, and nothing in it runs at once")
+	}
 	for _, n := range []int{1, 2, 4} {
 		f := worked(t, n)
 		for _, p := range Papers {
@@ -237,6 +240,9 @@ func TestWorkEndsWithItsContext(t *testing.T) {
 // A design that touches from the start, and one that is asked for more motions
 // than are printed, still make a report.
 func TestExtremeCasesMakeAReport(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes long, and nothing in it runs at once")
+	}
 	c := kinematics.Default()
 	c.Designs[0].Cup = kinematics.Cup{Inclination: 5 * hipDegree, Anteversion: -40 * hipDegree}
 	c.Label = strings.Repeat("A long label with Ελληνικά and Кириллица. ", 4)

@@ -117,6 +117,9 @@ func TestNumberOfWorkersNeverChangesAPicture(t *testing.T) {
 }
 
 func TestDrawingAllocatesNothingOnceWarm(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes long, and nothing in it runs at once")
+	}
 	in := whole()
 	img := image.NewRGBA(image.Rect(0, 0, 400, 300))
 	var r Renderer

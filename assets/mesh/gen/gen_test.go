@@ -55,6 +55,9 @@ func TestBallKeepsItsVolumeThroughExtractionAndThinning(t *testing.T) {
 }
 
 func TestCoarseBonesAreClosed(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes long, and nothing in it runs at once")
+	}
 	for _, b := range bones()[:3] {
 		s := extract(b.field, b.lo, b.hi, 5)
 		if n := edges(s); n != 0 {
@@ -67,6 +70,9 @@ func TestCoarseBonesAreClosed(t *testing.T) {
 }
 
 func TestMakingABoneTwiceGivesTheSameBytes(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes long, and nothing in it runs at once")
+	}
 	b := bones()[0]
 	b.triangles = 300
 	first := b.make(7).encode()
