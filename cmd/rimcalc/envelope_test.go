@@ -12,6 +12,9 @@ import (
 )
 
 func TestTheEnvelopeEndsWhereTheLimitsAre(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes long, and what it asks is raced elsewhere")
+	}
 	for _, sample := range sampleNames() {
 		f, err := sampleCase(sample)
 		if err != nil {

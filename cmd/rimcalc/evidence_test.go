@@ -11,6 +11,9 @@ import (
 )
 
 func TestEvidenceIsWrittenThreeWaysAndHolds(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes long, and what it asks is raced elsewhere")
+	}
 	text, page, record := calc(t, "", "evidence"), calc(t, "", "evidence", "--markdown"), calc(t, "", "evidence", "--json")
 	for _, r := range []result{text, page, record} {
 		if r.code != fine || r.errs != "" {

@@ -25,6 +25,9 @@ func asked(t *testing.T, args ...string) (code int, out, errs string) {
 const usualCase = `{"format": "rimclear-case", "version": 1, "designs": [{"name": "=usual"}]}`
 
 func TestAReportIsWrittenWithItsTablesAndFigures(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes long, and what it asks is raced elsewhere")
+	}
 	dir := t.TempDir()
 	at := func(name string) string { return filepath.Join(dir, name) }
 	code, _, errs := asked(t, "report", "-", "--out", at("r.pdf"), "--paper", "letter", "--tables", at("t"), "--figures", at("f"), "--dpi", "40")
@@ -47,6 +50,9 @@ func TestAReportIsWrittenWithItsTablesAndFigures(t *testing.T) {
 }
 
 func TestEqualCasesGiveEqualReports(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes long, and what it asks is raced elsewhere")
+	}
 	_, once, _ := asked(t, "report", "-", "--out", "-")
 	_, twice, _ := asked(t, "report", "-", "--out", "-")
 	_, dated, _ := asked(t, "report", "-", "--out", "-", "--date", "2026-05-04")

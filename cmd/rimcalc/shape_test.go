@@ -62,6 +62,9 @@ func TestEveryJSONSaysWhatItIsAndHasPlainKeys(t *testing.T) {
 }
 
 func TestEveryCSVHasPlainColumnsThatDoNotDependOnTheCase(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes long, and what it asks is raced elsewhere")
+	}
 	for command, options := range shaped {
 		header := ""
 		for _, which := range [][]string{nil, {"--sample", "left-hip"}, {"--sample", "stemmed-and-resurfacing"}} {

@@ -200,6 +200,9 @@ func (s sampled) outside(axial, up, fore float64) float64 {
 }
 
 func TestWideRowsAgreeWithDenseSampling(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes long, and what it asks is raced elsewhere")
+	}
 	x := rand.New(rand.NewPCG(*wideSeed, 2))
 	var rows []wideRow
 	var in strings.Builder
