@@ -102,7 +102,7 @@ func (e *Explain) Places() map[string]fyne.CanvasObject {
 
 // display shows a snapshot.
 func (e *Explain) display(s *session.Snapshot) {
-	e.large.see(e.Now())
+	e.large.see(e.Now(), e.object.Visible())
 	if !e.object.Visible() {
 		return
 	}

@@ -14,19 +14,13 @@ import (
 // The toolkit reads its fonts anew whenever a theme is put over parts, about
 // 6 MB a style that it keeps until the window's theme changes; its own widget
 // for that does so at every refresh. Here a theme is put over the parts when it
-// has changed, or when the toolkit has forgotten it, which it does with widgets
-// that it did not see for a minute.
+// has changed, or when the toolkit may have forgotten it, which it does with
+// widgets that it did not see for a minute.
 type enlarged struct {
 	*fyne.Container
 	theme *control.Theme
-	over  fyne.Theme // what the parts have of it
-	kept  time.Time  // when the toolkit last saw them
-}
-
-// themed is a widget that knows its theme.
-type themed interface {
-	fyne.Widget
-	Theme() fyne.Theme
+	seen  time.Time // when the toolkit last saw the parts
+	lost  bool      // the parts may have been forgotten
 }
 
 func newEnlarged(th *control.Theme, parts ...fyne.CanvasObject) *enlarged {
@@ -35,39 +29,43 @@ func newEnlarged(th *control.Theme, parts ...fyne.CanvasObject) *enlarged {
 	return e
 }
 
-// restyle puts the theme, which has changed, over the parts.
+// restyle puts the theme over the parts.
 func (e *enlarged) restyle() {
 	container.NewThemeOverride(e.Container, e.theme)
-	e.each(e.Container, func(w themed) { e.over = w.Theme() })
+	e.lost = false
 }
 
-// see has the toolkit remember the parts, and puts the theme over them again if
-// it has not.
-func (e *enlarged) see(now time.Time) {
-	if d := now.Sub(e.kept); d >= 0 && d < 20*time.Second {
-		return
+// How often the toolkit sees the parts, at most, and from when on it may have
+// forgotten them. Its clock stands still while nothing is drawn.
+const (
+	seeEvery = 5 * time.Second
+	forgets  = 30 * time.Second
+)
+
+// see has the toolkit remember the parts, and puts the theme over them again
+// where they are on show and it may have forgotten them.
+func (e *enlarged) see(now time.Time, shown bool) {
+	gap := now.Sub(e.seen)
+	if gap < 0 || gap >= seeEvery {
+		e.lost = e.lost || gap < 0 || gap > forgets
+		e.seen = now
+		remember(e.Container)
 	}
-	e.kept = now
-	lost := false
-	e.each(e.Container, func(w themed) {
-		lost = lost || w.Theme() != e.over
-		w.MinSize()
-	})
-	if lost {
+	if shown && e.lost {
 		e.restyle()
 	}
 }
 
-// each calls f with all widgets among the parts.
-func (e *enlarged) each(o fyne.CanvasObject, f func(themed)) {
+// remember looks at all widgets of an object, hidden ones too.
+func remember(o fyne.CanvasObject) {
 	switch c := o.(type) {
 	case *fyne.Container:
 		for _, o := range c.Objects {
-			e.each(o, f)
+			remember(o)
 		}
 	case *container.Scroll:
-		e.each(c.Content, f)
-	case themed:
-		f(c)
+		remember(c.Content)
+	case fyne.Widget:
+		c.MinSize()
 	}
 }
