@@ -280,7 +280,13 @@ func openPagesIn(t testing.TB, words *present.Words, data []byte, th *control.Th
 
 // settled waits until what is worked out in the background is on screen.
 func (p *pagesStage) settled() {
-	for range 12 {
+	for still, n := 0, 0; still < 12 && n < 400; n++ {
+		p.mu.Lock()
+		came := len(p.queue) > 0
+		p.mu.Unlock()
+		if still++; came {
+			still = 0
+		}
 		p.rest()
 		time.Sleep(15 * time.Millisecond)
 	}
