@@ -147,9 +147,12 @@ func (w *Words) comparedLimits(c *kinematics.Case, list []Compared) []Comparison
 			a := d.Answers[k]
 			state := StatusKey(a)
 			v := ComparisonValue{Text: w.reading(a, state), State: state}
-			if v.Known = state == "limit"; v.Known {
-				v.Value = a.Reading.Degrees()
+			switch state {
+			case "limit":
+				v.Value, v.Known = a.Reading.Degrees(), true
 				v.Counted, v.Counts = v.Value, true
+			case "contact_at_start", "not_reached":
+				v.Text = w.word(statusSection, state) // a bare dash would read as not asked
 			}
 			if a.BeyondNative() {
 				v.Counted, v.Counts = a.Question.Native.Range.Degrees(), true

@@ -60,6 +60,26 @@ func TestComparedRowsAreTheSameAsCSVAndHaveNoFormula(t *testing.T) {
 	}
 }
 
+// A resurfacing that stops short of 90° flexion cannot turn there; a dash alone
+// would look as if it had not been asked.
+func TestALimitThatIsNotReachedIsSaidInTheComparison(t *testing.T) {
+	a := jsonOf[comparisonRecord](t, "", "compare", "--sample", "stemmed-and-resurfacing", "--no-share")
+	said := 0
+	for _, row := range a.Rows {
+		for _, v := range row.Values {
+			if row.Part == "limits" && v.State == "not_reached" {
+				said++
+				if v.Text != "not reached" {
+					t.Errorf("%s of %s reads %q", row.Name, v.Design, v.Text)
+				}
+			}
+		}
+	}
+	if said == 0 {
+		t.Error("every limit of the resurfacing is reached: the test looks at nothing")
+	}
+}
+
 func TestTheComparisonTextSaysVerdictsDifferencesAndSources(t *testing.T) {
 	r := calc(t, "", "compare", "--motion", "low_chair", "--seed", "3")
 	for _, want := range []string{"Serves the one motion required", "Does not serve the one motion required", "short (−", "± ", "Roach and Miles", "assumed", "ISO 21535, from memory", "not a medical device"} {
