@@ -5,9 +5,9 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
-	"runtime/debug"
 
 	"rimclear/app/present"
+	"rimclear/assets"
 	"rimclear/kinematics"
 	"rimclear/kinematics/aperture"
 	"rimclear/kinematics/hip"
@@ -39,14 +39,9 @@ func Fingerprint(file []byte) string {
 	return hex.EncodeToString(sum[:])
 }
 
-// Program returns the version of this program as it was built.
-func Program() string {
-	version := "development"
-	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" && info.Main.Version != "(devel)" {
-		version = info.Main.Version
-	}
-	return "Rimclear " + version
-}
+// Program returns the version of this program as it was built, the same that
+// the window and rimcalc tell of themselves.
+func Program() string { return "Rimclear " + assets.Version() }
 
 // Facts are all answers that a report tells.
 type Facts struct {

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"rimclear/app/figure"
+	"rimclear/assets"
 	"rimclear/kinematics"
 	"rimclear/kinematics/hip"
 )
@@ -166,6 +167,13 @@ func TestAnyChangeOfTheInputsChangesTheFingerprint(t *testing.T) {
 	}
 	if b := sample(t, 2); a.Fingerprint != b.Fingerprint {
 		t.Error("equal cases have different fingerprints")
+	}
+}
+
+// A report on paper must be traceable to the program that made it.
+func TestAReportNamesTheReleaseThatRimcalcAndTheWindowName(t *testing.T) {
+	if got := Program(); got != "Rimclear "+assets.Version() {
+		t.Errorf("Program() = %q, the program calls itself %q", got, assets.Version())
 	}
 }
 
