@@ -2,46 +2,75 @@ package figure
 
 import "encoding/binary"
 
-// blendRow lays c over the pixels of dst, four bytes each, as far as cover
-// says. Runs of nothing and of everything are common, and skipped or copied
-// eight pixels at a time.
-func blendRow(dst, cover []uint8, c Colour) {
-	const none, all = 0, ^uint64(0)
-	one := uint64(c.R) | uint64(c.G)<<8 | uint64(c.B)<<16 | uint64(c.A)<<24
-	two := one | one<<32
-	i := 0
-	for ; i+8 <= len(cover); i += 8 {
-		run := binary.LittleEndian.Uint64(cover[i:])
-		if run == none {
-			continue
-		}
-		to := dst[4*i : 4*i+32 : 4*i+32]
-		if run == all && c.A == 255 {
-			binary.LittleEndian.PutUint64(to, two)
-			binary.LittleEndian.PutUint64(to[8:], two)
-			binary.LittleEndian.PutUint64(to[16:], two)
-			binary.LittleEndian.PutUint64(to[24:], two)
-			continue
-		}
-		blendPixels(to, cover[i:i+8], c)
-	}
-	blendPixels(dst[4*i:], cover[i:], c)
+// brush is a colour made ready to be laid over pixels, which are premultiplied.
+type brush struct {
+	colour Colour
+	two    uint64 // two opaque pixels of it
 }
 
-func blendPixels(dst, cover []uint8, c Colour) {
-	const full = 255 * 255
-	a := uint32(c.A)
-	r, g, b := uint32(c.R)*a, uint32(c.G)*a, uint32(c.B)*a
-	for i, cv := range cover {
-		if cv == 0 {
-			continue
+func brushOf(c Colour) brush {
+	one := uint64(c.R) | uint64(c.G)<<8 | uint64(c.B)<<16 | 255<<24
+	return brush{c, one | one<<32}
+}
+
+// even are the bytes of two pixels that have room for 16 bits each when the
+// others are taken out.
+const even = 0x00ff00ff00ff00ff
+
+// lay lays the colour over the pixels of dst, four bytes each, as far as cover
+// says.
+func (k brush) lay(dst []uint8, cover uint8) {
+	a := uint64(times255(k.colour.A, cover))
+	switch a {
+	case 0:
+		return
+	case 255:
+		k.fill(dst)
+		return
+	}
+	const half = 0x0080008000800080
+	keep := 255 - a
+	rb, ga := (k.two&even)*a+half, (k.two>>8&even)*a+half
+	for ; len(dst) >= 8; dst = dst[8:] {
+		binary.LittleEndian.PutUint64(dst, mixed(binary.LittleEndian.Uint64(dst), keep, rb, ga))
+	}
+	if len(dst) >= 4 {
+		binary.LittleEndian.PutUint32(dst, uint32(mixed(uint64(binary.LittleEndian.Uint32(dst)), keep, rb, ga)))
+	}
+}
+
+// mixed returns keep of each byte of two pixels and what is added to the even
+// and odd ones, over 255. A product over 255 is rounded as Blinn does (IEEE
+// Computer Graphics and Applications 14:6, 1994, from memory).
+func mixed(p, keep, rb, ga uint64) uint64 {
+	rb += (p & even) * keep
+	ga += (p >> 8 & even) * keep
+	rb += rb >> 8 & even
+	ga += ga >> 8 & even
+	return rb>>8&even | ga&^uint64(even)
+}
+
+// fill sets the pixels of dst.
+func (k brush) fill(dst []uint8) {
+	const block = 64
+	head := dst[:min(len(dst), block)]
+	for ; len(head) >= 8; head = head[8:] {
+		binary.LittleEndian.PutUint64(head, k.two)
+	}
+	if len(head) >= 4 {
+		binary.LittleEndian.PutUint32(head, uint32(k.two))
+	}
+	for n := block; n < len(dst); n *= 2 {
+		copy(dst[n:], dst[:n])
+	}
+}
+
+// stamp lays the colour over a row of pixels, each as far as its own cover says,
+// times a share of 255.
+func (k brush) stamp(dst, cover []uint8, share uint8) {
+	for i, v := range cover {
+		if v > 0 {
+			k.lay(dst[4*i:4*i+4:4*i+4], times255(v, share))
 		}
-		m := uint32(cv)
-		keep := full - a*m
-		p := dst[4*i : 4*i+4 : 4*i+4]
-		p[0] = uint8((r*m + uint32(p[0])*keep + full/2) / full)
-		p[1] = uint8((g*m + uint32(p[1])*keep + full/2) / full)
-		p[2] = uint8((b*m + uint32(p[2])*keep + full/2) / full)
-		p[3] = uint8((a*m*255 + uint32(p[3])*keep + full/2) / full)
 	}
 }

@@ -3,24 +3,10 @@ package figure
 import "image"
 
 // clip is what a raster may draw on: a box of pixels and, unless it is the
-// whole box, how much of each pixel. The mask covers at least the box.
+// whole box, how much of each pixel.
 type clip struct {
 	box  image.Rectangle
-	mask *image.Alpha
-	row  []uint8 // scratch
-}
-
-// masked returns cover, which begins at (x, y), times the mask.
-func (c *clip) masked(cover []uint8, x, y int) []uint8 {
-	if cap(c.row) < len(cover) {
-		c.row = make([]uint8, len(cover))
-	}
-	out := c.row[:len(cover)]
-	m := c.mask.Pix[c.mask.PixOffset(x, y):][:len(cover)]
-	for i, v := range cover {
-		out[i] = uint8((uint32(v)*uint32(m[i]) + 127) / 255)
-	}
-	return out
+	mask *spans // nil for the whole box; covers at least the box
 }
 
 // Clip limits drawing to the inside of rings. An upright rectangle is rounded
@@ -32,16 +18,13 @@ func (r *Raster) Clip(rings [][]Point) {
 		r.clip.box = r.clip.box.Intersect(rounded(b, r.clip.box))
 		return
 	}
-	box, cover := r.coverage(rings)
-	mask := image.NewAlpha(box)
-	for y := box.Min.Y; y < box.Max.Y; y++ {
-		row := cover[(y-box.Min.Y)*box.Dx():][:box.Dx()]
-		if r.clip.mask != nil {
-			row = r.clip.masked(row, box.Min.X, y)
-		}
-		copy(mask.Pix[mask.PixOffset(box.Min.X, y):], row)
+	covered, mask := r.covered(rings), new(spans)
+	if r.clip.mask != nil {
+		mask.common(covered, r.clip.mask)
+	} else {
+		mask.copy(covered)
 	}
-	r.clip = clip{box: box, mask: mask}
+	r.clip = clip{box: mask.box, mask: mask}
 }
 
 // Unclip undoes the last Clip.

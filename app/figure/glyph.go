@@ -67,7 +67,7 @@ func (r *Raster) letter(g glyph, at image.Point, c Colour) {
 	seen := box.Intersect(r.clip.box)
 	if !seen.Empty() {
 		from := seen.Min.Sub(at)
-		r.blend(seen, g.cover.Pix[g.cover.PixOffset(from.X, from.Y):], g.cover.Stride, c)
+		r.stamp(seen, g.cover.Pix[g.cover.PixOffset(from.X, from.Y):], g.cover.Stride, c)
 	}
 }
 

@@ -2,13 +2,11 @@ package figure
 
 import (
 	"image"
-	"image/draw"
 	"math"
 	"sync"
 
 	xdraw "golang.org/x/image/draw"
 	"golang.org/x/image/math/f64"
-	"golang.org/x/image/vector"
 )
 
 // Raster draws into pixels, with antialiasing. It is not safe for use by
@@ -22,10 +20,10 @@ type Raster struct {
 	*scratch
 }
 
-// scratch is the memory a raster works in, about five bytes per pixel.
+// scratch is the memory a raster works in: what one path at a time covers.
 type scratch struct {
-	path  vector.Rasterizer
-	cover []uint8
+	cover coverage
+	spans spans
 }
 
 // scratches saves the redraws of the screen from making it anew.
@@ -72,72 +70,68 @@ func (r *Raster) Stroke(lines [][]Point, s Stroke) {
 
 // paint fills rings given in pixels.
 func (r *Raster) paint(rings [][]Point, c Colour) {
-	box, cover := r.coverage(rings)
-	if cover != nil {
-		r.blend(box, cover, box.Dx(), c)
+	s, k := r.covered(rings), brushOf(c)
+	x := s.box.Min.X
+	for y := s.box.Min.Y; y < s.box.Max.Y; y++ {
+		runs := s.row(y)
+		if len(runs) == 0 {
+			continue
+		}
+		if r.clip.mask == nil {
+			row := r.img.Pix[r.img.PixOffset(x, y):]
+			for _, n := range runs {
+				k.lay(row[4*n.from:4*n.to], n.cover)
+			}
+			continue
+		}
+		row := r.img.Pix[r.img.PixOffset(r.img.Rect.Min.X, y):]
+		off := r.img.Rect.Min.X
+		shared(runs, x-off, r.clip.mask.row(y), r.clip.mask.box.Min.X-off, func(from, to int, cover uint8) {
+			k.lay(row[4*from:4*to], cover)
+		})
 	}
 }
 
-// longestEdge is the longest stretch, in pixels, that is given to the rasteriser
-// at once.
-const longestEdge = 200
-
-// coverage returns how much of each pixel of a box the rings cover; the box
-// holds all that is inside the clip. The slice is valid until the next call.
-func (r *Raster) coverage(rings [][]Point) (image.Rectangle, []uint8) {
+// covered returns how much of each pixel inside the clip's box the rings
+// cover. It is valid until the next call.
+func (r *Raster) covered(rings [][]Point) *spans {
+	s := &r.spans
 	b, ok := Bounds(rings...)
 	if !ok {
-		return image.Rectangle{}, nil
+		s.reset(image.Rectangle{})
+		return s
 	}
 	box := outer(b, r.clip.box)
 	if box.Empty() {
-		return box, nil
+		box = image.Rectangle{}
 	}
-	if guard := grown(box, 2); !guard.Contains(b.Min) || !guard.Contains(b.Max) {
-		rings = cropped(rings, guard)
-	}
-	w, h := box.Dx(), box.Dy()
-	r.path.Reset(w, h)
-	r.path.DrawOp = draw.Src
-	x, y := float64(box.Min.X), float64(box.Min.Y)
+	s.reset(box)
+	r.cover.begin(box.Dx(), box.Dy())
 	for _, ring := range rings {
-		if len(ring) < 3 {
-			continue
+		if len(ring) > 2 {
+			r.cover.ring(ring, float64(box.Min.X), float64(box.Min.Y))
 		}
-		r.path.MoveTo(float32(ring[0].X-x), float32(ring[0].Y-y))
-		for i := range ring {
-			a, b := ring[i], ring[(i+1)%len(ring)]
-			// The rasteriser's fixed-point numbers overflow on long edges.
-			n := 1 + int(max(abs(b.X-a.X), abs(b.Y-a.Y))/longestEdge)
-			for k := 1; k < n; k++ {
-				f := float64(k) / float64(n)
-				r.path.LineTo(float32(a.X+f*(b.X-a.X)-x), float32(a.Y+f*(b.Y-a.Y)-y))
-			}
-			if i+1 < len(ring) {
-				r.path.LineTo(float32(b.X-x), float32(b.Y-y))
-			}
-		}
-		r.path.ClosePath()
 	}
-	if cap(r.cover) < w*h {
-		r.cover = make([]uint8, w*h)
-	}
-	mask := &image.Alpha{Pix: r.cover[:w*h], Stride: w, Rect: image.Rect(0, 0, w, h)}
-	r.path.Draw(mask, mask.Rect, image.Opaque, image.Point{})
-	return box, mask.Pix
+	r.cover.end(s)
+	return s
 }
 
-// blend lays the colour c over the pixels of box as far as cover, whose rows
-// are stride long, and the clip say. box must lie inside the clip box.
-func (r *Raster) blend(box image.Rectangle, cover []uint8, stride int, c Colour) {
-	w := box.Dx()
+// stamp lays the colour c over the pixels of box as far as cover, whose rows
+// are stride long, and the clip say. box must lie inside the clip's box.
+func (r *Raster) stamp(box image.Rectangle, cover []uint8, stride int, c Colour) {
+	k := brushOf(c)
 	for y := box.Min.Y; y < box.Max.Y; y++ {
-		row := cover[(y-box.Min.Y)*stride:][:w]
-		dst := r.img.Pix[r.img.PixOffset(box.Min.X, y):][: 4*w : 4*w]
+		row := cover[(y-box.Min.Y)*stride:][:box.Dx()]
+		dst := r.img.Pix[r.img.PixOffset(box.Min.X, y):]
 		if r.clip.mask == nil {
-			blendRow(dst, row, c)
-		} else {
-			blendRow(dst, r.clip.masked(row, box.Min.X, y), c)
+			k.stamp(dst, row, 255)
+			continue
+		}
+		off := r.clip.mask.box.Min.X - box.Min.X
+		for _, n := range r.clip.mask.row(y) {
+			if from, to := max(n.from+off, 0), min(n.to+off, len(row)); from < to {
+				k.stamp(dst[4*from:], row[from:to], n.cover)
+			}
 		}
 	}
 }
@@ -158,7 +152,7 @@ func (r *Raster) Image(m Affine, img image.Image) {
 	to := r.img.SubImage(dst).(*image.RGBA)
 	opt := &xdraw.Options{}
 	if r.clip.mask != nil {
-		opt.DstMask, opt.DstMaskP = r.clip.mask, image.Point{}
+		opt.DstMask = r.clip.mask.alpha()
 	}
 	scaler(src).Transform(to, f64.Aff3{src.A, src.C, src.E, src.B, src.D, src.F}, img, b, xdraw.Over, opt)
 }
