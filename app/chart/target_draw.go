@@ -39,7 +39,13 @@ func (m *targetMap) drawOver(s *figure.Surface) {
 	m.drawBounds(s)
 	b := labels{within: m.frame.Box.Inset(2)}
 	m.drawNowhere(s, &b, f)
-	m.drawZones(s, &b)
+	zones := m.outlineZones(s)
+	for _, c := range [2]*kinematics.Cup{m.Best, m.Most} {
+		if c != nil && m.kind() == kinematics.CupMap {
+			b.take(m.place(m.cup(*c, 0)), 1.4*m.look.Text)
+		}
+	}
+	m.nameZones(s, &b, zones)
 	m.drawLevels(s, &b, f)
 	s.PopClip()
 	s.Outline(m.frame.Box.Ring(), figure.Stroke{Colour: p.Axis, Width: 0.8})
@@ -63,28 +69,6 @@ func (m *targetMap) drawNowhere(s *figure.Surface, b *labels, f figure.Field) {
 	if lo, hi, _ := f.Range(); m.Asked && hi <= 0 && lo < 0 {
 		c, t := m.frame.Box.Centre(), figure.TextStyle{Font: l.font(1), Colour: p.Contact.Text, Plate: p.Paper}
 		b.put(s, l.Phrase("chart_nowhere"), t, figure.Pt(c.X, m.frame.Box.Max.Y-2*t.LineHeight()), c)
-	}
-}
-
-// drawZones outlines the published zones and names them where there is room.
-func (m *targetMap) drawZones(s *figure.Surface, b *labels) {
-	l, p := m.look, m.look.Palette
-	t := figure.TextStyle{Font: l.font(0.8), Colour: p.Ink, Plate: figure.Fade(p.Paper, 0.7)}
-	for _, z := range m.Zones {
-		ring := m.zoneSpots(z)
-		box, ok := figure.Bounds(ring)
-		if !ok {
-			continue
-		}
-		s.Outline(ring, figure.Stroke{Colour: figure.Fade(p.Ink, 0.75), Width: 1})
-		in := m.frame.Box
-		lo := figure.Pt(max(box.Min.X, in.Min.X), max(box.Min.Y, in.Min.Y))
-		hi := figure.Pt(min(box.Max.X, in.Max.X), min(box.Max.Y, in.Max.Y))
-		name := l.Words.Zone(z)
-		w, h := t.Width(name)/2+0.3*t.Size, 0.6*t.LineHeight()
-		b.put(s, name, t, figure.Pt(lo.X+w, lo.Y+h), figure.Pt(hi.X-w, lo.Y+h), figure.Pt(hi.X-w, hi.Y-h), figure.Pt(lo.X+w, hi.Y-h),
-			figure.Pt(lo.X+w, lo.Y-h), figure.Pt(hi.X-w, lo.Y-h), figure.Pt(lo.X+w, hi.Y+h), figure.Pt(hi.X-w, hi.Y+h),
-			figure.Pt((lo.X+hi.X)/2, lo.Y+h), figure.Pt((lo.X+hi.X)/2, hi.Y-h))
 	}
 }
 
@@ -135,7 +119,7 @@ func (m *targetMap) drawMarker(s *figure.Surface) {
 		one := m.frame.At(x, y).Sub(zero)
 		s.Outline(figure.Ellipse(at, 2*one.X, -2*one.Y, 0), m.scatterStroke())
 	}
-	if p, ok := m.peak(); ok {
+	if p, ok := m.Peak(); ok {
 		m.diamond(s, m.place(p), true)
 	}
 	if m.Best != nil && m.kind() == kinematics.CupMap {

@@ -48,6 +48,23 @@ func (t Target) grid() kinematics.Grid { return t.Map.Grid }
 
 func (t Target) kind() kinematics.MapKind { return t.grid().Kind() }
 
+// Peak returns the cell of the greatest margin on a map that is not of cup
+// positions, if it is free of contact. A map of cup positions has the exact
+// best cup in its place.
+func (t Target) Peak() (figure.Point, bool) {
+	if t.kind() == kinematics.CupMap || !t.Asked {
+		return figure.Point{}, false
+	}
+	best, at := unit.Angle(0), -1
+	for i, v := range t.Map.Margin {
+		if v > best {
+			best, at = v, i
+		}
+	}
+	g := t.grid()
+	return figure.Pt(g.Across.At(max(at, 0)%g.Across.Count), g.Up.At(max(at, 0)/g.Across.Count)), at >= 0
+}
+
 // TargetMap draws the map: where the cup may point, its free side in the
 // deeper tints the farther from contact.
 func TargetMap(t Target, l Look) figure.Figure {
@@ -150,8 +167,8 @@ func (m *targetMap) legend() figure.Legend {
 		add("chart_free_all", figure.Entry{Fill: figure.Solid(tints(pal)[2]), Line: edge})
 	}
 	add("chart_not_free", figure.Entry{Fill: forbidden(pal), Line: edge})
-	add("chart_placed", figure.Entry{Mark: func(s *figure.Surface, at figure.Point) { m.ring(s, at, m.Active, 0.42*l.Text) }})
-	if _, ok := m.peak(); ok {
+	add(m.placedWord(), figure.Entry{Mark: func(s *figure.Surface, at figure.Point) { m.ring(s, at, m.Active, 0.42*l.Text) }})
+	if _, ok := m.Peak(); ok {
 		add("chart_peak", figure.Entry{Mark: func(s *figure.Surface, at figure.Point) { m.diamond(s, at, true) }})
 	}
 	if m.Best != nil && m.kind() == kinematics.CupMap {
@@ -169,21 +186,15 @@ func (m *targetMap) legend() figure.Legend {
 	return g
 }
 
-// peak returns the cell of the greatest margin on a map that is not of cup
-// positions, if it is free of contact. A map of cup positions has the exact
-// best cup in its place.
-func (m *targetMap) peak() (figure.Point, bool) {
-	if m.kind() == kinematics.CupMap || !m.Asked {
-		return figure.Point{}, false
+// placedWord is the key of what the ring stands for.
+func (m *targetMap) placedWord() string {
+	switch m.kind() {
+	case kinematics.VersionMap:
+		return "chart_placed_version"
+	case kinematics.PairMap:
+		return "chart_placed_pair"
 	}
-	best, at := unit.Angle(0), -1
-	for i, v := range m.Map.Margin {
-		if v > best {
-			best, at = v, i
-		}
-	}
-	g := m.grid()
-	return figure.Pt(g.Across.At(max(at, 0)%g.Across.Count), g.Up.At(max(at, 0)/g.Across.Count)), at >= 0
+	return "chart_placed"
 }
 
 // field returns the margins in degrees on the grid.

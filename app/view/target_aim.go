@@ -68,7 +68,7 @@ type lookKey struct {
 	goal   kinematics.Goal
 	zoned  bool
 	share  *float64 // the first of the layer, nil without
-	marks  [2]bool
+	marks  [3]bool
 	dark   bool
 	size   figure.Point
 	pixels image.Point
@@ -270,9 +270,10 @@ func (m *aim) draw(img *image.RGBA, size figure.Point, scale float64) figure.Fra
 	list, _ := m.Motions.Required(&s.Case)
 	margins, of := m.margins(s, list, m.key(s, list))
 	m.chart = m.subject(s, margins, len(list) > 0)
+	_, peaked := m.chart.Peak()
 	ground, f := chart.TargetLayers(m.chart, chart.Look{Size: size, Palette: *m.palette(),
 		Text: float64(m.Theme.Size("helperText")), Words: m.Words})
-	of.look = lookKey{goal: s.Case.Goal, zoned: m.zoned, marks: [2]bool{m.chart.Best != nil, m.chart.Most != nil},
+	of.look = lookKey{goal: s.Case.Goal, zoned: m.zoned, marks: [3]bool{m.chart.Best != nil, m.chart.Most != nil, peaked},
 		dark: m.palette().Dark, size: size, pixels: img.Rect.Max, text: m.Theme.Size("helperText"), active: s.Active}
 	if m.chart.Share != nil {
 		of.look.share = &m.chart.Share.Share[0]
