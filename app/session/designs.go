@@ -1,9 +1,39 @@
 package session
 
 import (
+	"fmt"
+	"regexp"
+	"unicode/utf8"
+
 	"rimclear/app/casefile"
 	"rimclear/kinematics"
 )
+
+// copied is the mark at the end of a copy's name.
+var copied = regexp.MustCompile(` \(\d{1,2}\)$`)
+
+// copyName returns the name of a copy of a design: the original's with the
+// least number from 2 that no design of the case bears, in parentheses. It is
+// "" where the original has none.
+func copyName(c *kinematics.Case, of string) string {
+	if of == "" {
+		return ""
+	}
+	taken := map[string]bool{}
+	for _, d := range c.Active() {
+		taken[d.Name] = true
+	}
+	base := copied.ReplaceAllString(of, "")
+	for n := 2; ; n++ {
+		name := fmt.Sprintf("%s (%d)", base, n)
+		if utf8.RuneCountInString(name) > casefile.MaxName {
+			return ""
+		}
+		if !taken[name] {
+			return name
+		}
+	}
+}
 
 // Duplicate adds a copy of the design looked at and looks at the copy. Without
 // room for one it does nothing.
@@ -14,7 +44,7 @@ func (s *Session) Duplicate() {
 	}
 	s.edit(Step{"add_design", n}, n, func(f *casefile.File) {
 		f.Case.Designs[n] = *s.now.Design()
-		f.Case.Designs[n].Name = ""
+		f.Case.Designs[n].Name = copyName(&s.now.Case, s.now.Design().Name)
 		f.Case.Count++
 		f.DesignOthers[n] = f.DesignOthers[s.now.Active]
 	})

@@ -2,6 +2,7 @@ package session
 
 import (
 	"math"
+	"strings"
 	"sync"
 	"testing"
 	"time"
@@ -338,5 +339,42 @@ func TestAnAnswerIsAStepOfItsOwn(t *testing.T) {
 	d.Redo()
 	if len(d.File().Weighing) != 1 {
 		t.Error("redo does not bring the answer back")
+	}
+}
+
+func TestACopyIsNamedAfterItsOriginal(t *testing.T) {
+	d := newDesk(t)
+	name := func(s string) {
+		d.Edit(Step{Key: "name", Design: d.Now().Active}, func(c *kinematics.Case) { c.Designs[d.Now().Active].Name = s })
+	}
+	name("Stem 32")
+	d.Duplicate()
+	d.Duplicate() // of the copy
+	d.Activate(0)
+	d.Duplicate()
+	for i, want := range []string{"Stem 32", "Stem 32 (2)", "Stem 32 (3)", "Stem 32 (4)"} {
+		if got := d.Now().Case.Designs[i].Name; got != want {
+			t.Errorf("design %d is called %q, want %q", i, got, want)
+		}
+	}
+	d.Activate(1)
+	d.Remove()
+	d.Duplicate()
+	if got := d.Now().Design().Name; got != "Stem 32 (2)" {
+		t.Errorf("the freed name is not taken again: %q", got)
+	}
+	for d.Now().Case.Count > 1 {
+		d.Remove()
+	}
+	name(strings.Repeat("ä", casefile.MaxName))
+	d.Duplicate()
+	if got := d.Now().Design().Name; got != "" {
+		t.Errorf("a name that would be too long for a file is given: %q", got)
+	}
+	d.Activate(0)
+	name("")
+	d.Duplicate()
+	if got := d.Now().Design().Name; got != "" {
+		t.Errorf("the copy of a design without a name is called %q", got)
 	}
 }
