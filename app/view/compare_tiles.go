@@ -182,6 +182,8 @@ func (m *lineup) lines(i int) [2]string {
 			w.Phrase("compare_held", "angle", w.JointAngle(h.Moving, h.Limit)),
 			w.Phrase("compare_held_when", append(where, "time", w.Digits(h.Time, 1))...),
 		}
+	case c.InContact() && c.Margin > -pastBy:
+		return [2]string{w.Phrase("thigh_touches"), w.Phrase("compare_touches", where...)}
 	case c.InContact():
 		return [2]string{w.Phrase("window_into", "margin", w.Degrees(c.Margin.Abs())), w.Phrase("compare_touches", where...)}
 	}
