@@ -2,6 +2,7 @@ package app
 
 import (
 	"errors"
+	"fmt"
 	"path/filepath"
 	"strings"
 
@@ -57,29 +58,50 @@ func (w *Window) openSample(i int) {
 // OpenFile begins on the case in a file. If it cannot be read the case on
 // screen stays. What is worth knowing of the file is told.
 func (w *Window) OpenFile(path string) error {
+	c, err := readCase(path)
+	if err != nil {
+		return err
+	}
+	w.beginOn(c)
+	return nil
+}
+
+// fileCase is a case as it was read from a file.
+type fileCase struct {
+	path string // whole
+	file casefile.File
+	mark store.Mark
+}
+
+// readCase reads the case in a file. A fault names the file.
+func readCase(path string) (fileCase, error) {
 	if whole, err := filepath.Abs(path); err == nil {
 		path = whole
 	}
 	data, err := store.Read(path, casefile.MaxBytes)
 	if err != nil {
-		return err
+		return fileCase{}, err
 	}
 	f, err := casefile.Decode(data)
 	if err != nil {
-		return err
+		return fileCase{}, fmt.Errorf("%s:\n%w", path, err)
 	}
-	f = withoutNote(f)
-	shared := w.hold(path, store.MarkOf(data))
-	w.session.Begin(f, path)
-	w.at(path)
+	return fileCase{path, withoutNote(f), store.MarkOf(data)}, nil
+}
+
+// beginOn begins on a case that was read, and tells what is worth knowing of
+// its file.
+func (w *Window) beginOn(c fileCase) {
+	shared := w.hold(c.path, c.mark)
+	w.session.Begin(c.file, c.path)
+	w.at(c.path)
 	words := w.context.Words
 	if shared {
-		w.tell(words.Phrase("file_shared_title"), words.Phrase("file_shared", "file", path))
+		w.tell(words.Phrase("file_shared_title"), words.Phrase("file_shared", "file", c.path))
 	}
-	if unknown := f.Unknown(); len(unknown) > 0 {
+	if unknown := c.file.Unknown(); len(unknown) > 0 {
 		w.tell(words.Phrase("file_unknown_title"), words.Phrase("file_unknown", "fields", strings.Join(unknown, ", ")))
 	}
-	return nil
 }
 
 // at notes the file the window is at, for the next dialog and the menu.
@@ -92,7 +114,7 @@ func (w *Window) at(path string) {
 // complain shows an error, if there is one.
 func (w *Window) complain(err error) {
 	if err != nil && w.window != nil {
-		dialog.ShowError(err, w.window)
+		w.tell(w.context.Words.Phrase("file_fault_title"), err.Error())
 	}
 }
 

@@ -27,7 +27,6 @@ func (w *Window) showStart() {
 	samples := len(rows)
 	rows = append(rows,
 		control.SheetRow{Name: words.Phrase("guide_start_guide"), Below: words.Phrase("guide_start_guide_note")},
-		control.SheetRow{Heading: true, Name: ""},
 		control.SheetRow{Name: words.Phrase("guide_start_note"), Grey: true})
 	list, shut := w.openList(words.Phrase("guide_start"), rows)
 	list.OnChoose = func(i int) {

@@ -8,13 +8,14 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"rimclear/app/casefile"
+	"rimclear/app/control"
 	"rimclear/app/session"
 )
 
 // askLabel asks for the case's free label, and says what does not belong there.
 func (w *Window) askLabel() {
 	words := w.context.Words
-	entry := widget.NewEntry()
+	entry := control.NewLine()
 	entry.SetText(w.session.Now().Case.Label)
 	entry.Validator = func(s string) error {
 		f := casefile.File{Case: w.session.Now().Case}

@@ -31,9 +31,17 @@ func newMenu(w *Window) menu {
 
 const ctrl, ctrlShift = fyne.KeyModifierShortcutDefault, fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift
 
-// item returns an item with its words and its keys.
+// item returns an item with its words and its keys. Under a dialog or a sheet
+// the keys do nothing: what it asks comes first.
 func item(w *Window, key string, act func(), k fyne.KeyName, mod fyne.KeyModifier) *fyne.MenuItem {
-	i := fyne.NewMenuItem(w.context.Words.Phrase(key), act)
+	i := fyne.NewMenuItem(w.context.Words.Phrase(key), nil)
+	if act != nil {
+		i.Action = func() {
+			if !w.covered() {
+				act()
+			}
+		}
+	}
 	if k != "" {
 		i.Shortcut = &desktop.CustomShortcut{KeyName: k, Modifier: mod}
 	}
@@ -70,9 +78,9 @@ func (m *menu) file(w *Window) *fyne.Menu {
 }
 
 func (m *menu) edit(w *Window) *fyne.Menu {
-	m.undo = item(w, "window_undo_none", func() { w.undo(w.session.Undo, &fyne.ShortcutUndo{}) }, "", 0)
+	m.undo = fyne.NewMenuItem(w.context.Words.Phrase("window_undo_none"), func() { w.undo(w.session.Undo, &fyne.ShortcutUndo{}) })
 	m.undo.Shortcut = &fyne.ShortcutUndo{}
-	m.redo = item(w, "window_redo_none", func() { w.undo(w.session.Redo, &fyne.ShortcutRedo{}) }, "", 0)
+	m.redo = fyne.NewMenuItem(w.context.Words.Phrase("window_redo_none"), func() { w.undo(w.session.Redo, &fyne.ShortcutRedo{}) })
 	m.redo.Shortcut = &fyne.ShortcutRedo{}
 	m.add = item(w, "window_add", w.session.Duplicate, fyne.KeyD, ctrl)
 	m.remove = item(w, "window_remove", w.session.Remove, fyne.KeyD, ctrlShift)
@@ -85,14 +93,24 @@ func (m *menu) edit(w *Window) *fyne.Menu {
 	return fyne.NewMenu(w.context.Words.Phrase("window_edit"), items...)
 }
 
+// covered reports whether something lies over the window.
+func (w *Window) covered() bool { return w.window.Canvas().Overlays().Top() != nil }
+
 // undo takes a step back or forth; in an entry that is being typed in, the
 // entry does.
 func (w *Window) undo(act func(), typed fyne.Shortcut) {
-	if n, ok := w.window.Canvas().Focused().(*control.Number); ok && n.Typing() {
+	focused := w.window.Canvas().Focused()
+	n, number := focused.(*control.Number)
+	switch {
+	case number && n.Typing():
 		n.TypedShortcut(typed)
-		return
+	case !w.covered():
+		act()
+	default:
+		if in, ok := focused.(fyne.Shortcutable); ok {
+			in.TypedShortcut(typed)
+		}
 	}
-	act()
 }
 
 func (m *menu) view(w *Window) *fyne.Menu {

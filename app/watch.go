@@ -5,6 +5,7 @@ import (
 	"os"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -89,13 +90,19 @@ type choice struct {
 	shown widget.Importance
 }
 
-// ask puts a question with some answers. Escape is no answer.
+// ask puts a question with some answers. Escape is no answer. A text too long
+// for the window is scrolled.
 func (w *Window) ask(title, text string, choices ...choice) {
 	label := widget.NewLabel(text)
 	label.Wrapping = fyne.TextWrapWord
-	width := min(520, max(w.window.Canvas().Size().Width*0.8, 320))
+	s := w.window.Canvas().Size()
+	width, height := min(520, max(s.Width*0.8, 320)), float32(0)
 	label.Resize(fyne.NewSize(width-8*theme.Padding(), 0)) // else its height is that of a narrow one
-	d := dialog.NewCustomWithoutButtons(title, label, w.window)
+	var body fyne.CanvasObject = label
+	if label.MinSize().Height > s.Height*0.6 {
+		body, height = container.NewVScroll(label), s.Height*0.8
+	}
+	d := dialog.NewCustomWithoutButtons(title, body, w.window)
 	var buttons []fyne.CanvasObject
 	for _, c := range choices {
 		b := widget.NewButton(c.word, func() {
@@ -106,7 +113,7 @@ func (w *Window) ask(title, text string, choices ...choice) {
 		buttons = append(buttons, b)
 	}
 	d.SetButtons(buttons)
-	d.Resize(fyne.NewSize(width, 0))
+	d.Resize(fyne.NewSize(width, height))
 	d.Show()
 }
 

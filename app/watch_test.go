@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"rimclear/app/casefile"
+	"rimclear/assets"
 )
 
 func TestAFileChangedBySomebodyElseIsNotWrittenOverUnasked(t *testing.T) {
@@ -192,6 +193,35 @@ func TestAFileGivenAtTheStartDoesNotCostTheUnsavedWork(t *testing.T) {
 	again.greet()
 	if text, _ := asked(again); text != "" {
 		t.Errorf("nothing was lost, and it says %q", text)
+	}
+}
+
+func TestABadFileGivenAtTheStartLeavesEverythingAsItIs(t *testing.T) {
+	home, path := t.TempDir(), newFile(t, "a")
+	w, _ := start(t, home)
+	w.set(t, "head_diameter_mm", 36)
+	left := w.session.Now().Case
+	w.quit()
+	w.Close()
+	bad := strings.Replace(string(assets.Cases()[0].Data), `"cup_inclination_deg": `, `"cup_inclination_deg": 1`, 1)
+	if err := os.WriteFile(path, []byte(bad), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	given, _ := start(t, home)
+	desk := given.autosave.desk
+	err := given.openGiven(path)
+	if err == nil {
+		t.Fatal("an inclination above 100° was taken")
+	}
+	given.complain(err)
+	text, _ := asked(given)
+	for _, part := range []string{path, "line ", "designs[0].cup_inclination_deg", "from 0 to 90"} {
+		if !strings.Contains(text, part) {
+			t.Errorf("%q is not in what the window says: %q", part, text)
+		}
+	}
+	if now := given.session.Now(); now.Case != left || !now.Unsaved || given.autosave.desk != desk {
+		t.Error("the work of the last time is not as it was")
 	}
 }
 

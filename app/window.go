@@ -44,7 +44,8 @@ type Window struct {
 }
 
 // Run opens the window, on the case file named by the first argument if there
-// is one, works until it is closed, and returns the exit code.
+// is one, works until it is closed, and returns the exit code. Where that file
+// cannot be read the window says why, over the work of the last time.
 func Run(a fyne.App, args []string, complain io.Writer) int {
 	if len(args) > 1 || len(args) == 1 && strings.HasPrefix(args[0], "-") {
 		fmt.Fprintln(complain, present.English().Phrase("window_usage"))
@@ -52,14 +53,12 @@ func Run(a fyne.App, args []string, complain io.Writer) int {
 	}
 	first := firstStart()
 	w := New(a, time.Now, fyne.Do)
+	var unread error
 	if len(args) == 1 {
-		if err := w.openGiven(args[0]); err != nil {
-			fmt.Fprintln(complain, "rimclear:", err)
-			w.Close()
-			return 2
-		}
+		unread = w.openGiven(args[0])
 	}
 	w.greet()
+	w.complain(unread)
 	if first && len(args) == 0 {
 		w.showStart()
 	}
@@ -71,13 +70,18 @@ func Run(a fyne.App, args []string, complain io.Writer) int {
 // openGiven begins on the file the program was started with. Work that is in no
 // file stays where it is kept, for another start.
 func (w *Window) openGiven(path string) error {
+	c, err := readCase(path)
+	if err != nil {
+		return err
+	}
 	if w.session.Now().Unsaved && w.autosave.desk != nil {
 		if err := w.autosave.move(w.home); err != nil {
 			return err
 		}
 		w.crashed = false
 	}
-	return w.OpenFile(path)
+	w.beginOn(c)
+	return nil
 }
 
 // Size of the window at the first start.

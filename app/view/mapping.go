@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"rimclear/app/casefile"
+	"rimclear/app/control"
 	"rimclear/kinematics"
 	"rimclear/kinematics/hip"
 	"rimclear/kinematics/motion"
@@ -20,11 +21,11 @@ type Mapping struct {
 	*Context
 	table motion.Table
 
-	name     *widget.Entry
+	name     *control.Line
 	risk     *widget.Select
 	time     *widget.Select
 	timeUnit *widget.Select
-	rate     *widget.Entry
+	rate     *control.Line
 	columns  [3]*widget.Select
 	turned   [3]*widget.Check
 	unit     *widget.Select
@@ -67,7 +68,7 @@ func NewMapping(c *Context, t motion.Table, name string) *Mapping {
 		s.OnChanged = changed
 		return s
 	}
-	m.name = widget.NewEntry()
+	m.name = control.NewLine()
 	m.name.SetText(name)
 	var risks []string
 	for r := range motion.RiskCount {
@@ -76,7 +77,7 @@ func NewMapping(c *Context, t motion.Table, name string) *Mapping {
 	m.risk = choice(risks, 0)
 	m.time = choice(m.headings(), m.index(guess.Time.Column))
 	m.timeUnit = choice([]string{w.Phrase("record_seconds"), w.Phrase("record_milliseconds"), w.Phrase("record_samples")}, int(guess.Time.Unit))
-	m.rate = widget.NewEntry()
+	m.rate = control.NewLine()
 	m.rate.SetText(m.Words.Shortest(guess.Time.Rate, 3))
 	m.rate.OnChanged = changed
 	for k := range m.columns {
