@@ -171,6 +171,7 @@ func Warnings(c *Case) []Fault {
 		list = append(list, Fault{Key: "socket", Design: -1, Reason: SocketFree})
 	}
 	for i, d := range c.Active() {
+		list = append(list, c.idle(i)...)
 		if d.Bearing != Resurfacing {
 			continue
 		}

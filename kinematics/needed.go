@@ -15,6 +15,7 @@ type Needed struct {
 	Found bool    // some value in the parameter's range serves
 	Value float64 // in the unit of files and screen
 	Bound bool    // it is an end of the range: the limit is the table's, not the motions'
+	Moot  bool    // the design has no such size, so none was looked for
 }
 
 // SmallestHead returns the smallest head that would serve on the design's neck,
@@ -27,11 +28,11 @@ func SmallestHead(s Search, n r3.Vec, spare unit.Angle) Needed {
 }
 
 // WidestNeck returns the widest cylindrical neck that would serve under the
-// design's head, in the same sense. Nothing is found for a design whose neck is
-// not one.
+// design's head, in the same sense. It is moot for a design whose neck is not
+// one.
 func WidestNeck(s Search, n r3.Vec, spare unit.Angle) Needed {
 	if s.Design.Neck != (implant.Neck{Diameter: s.Design.Neck.Diameter}) {
-		return Needed{}
+		return Needed{Moot: true}
 	}
 	return s.needed("neck_diameter_mm", false, n, spare)
 }

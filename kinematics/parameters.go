@@ -117,6 +117,7 @@ const (
 	RangeReversed                 // a range ends before it starts; Min is where it starts
 	NeckNearHead                  // a warning: less head-neck offset than published; Min is the least
 	SocketFree                    // a warning: designs are not tied to one socket
+	NoEffect                      // a warning: another value takes its place
 )
 
 // Fault is a value that cannot be. It has no words: present says it in the

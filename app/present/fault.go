@@ -29,6 +29,7 @@ var reasonKeys = map[kinematics.Reason]string{
 	kinematics.RangeReversed:   "range_reversed",
 	kinematics.NeckNearHead:    "neck_near_head",
 	kinematics.SocketFree:      "socket_free",
+	kinematics.NoEffect:        "no_effect",
 }
 
 // FaultText says what is wrong with a value and what is allowed, as shown at

@@ -130,6 +130,8 @@ func (w *Words) MostLine(here kinematics.Share, best kinematics.BestPlacement) L
 // Needed says a size that would serve.
 func (w *Words) Needed(n kinematics.Needed) string {
 	switch {
+	case n.Moot:
+		return w.Phrase("needed_moot")
 	case !n.Found:
 		return w.Phrase("needed_none")
 	case n.Bound:

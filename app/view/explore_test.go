@@ -12,8 +12,10 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"rimclear/app/control"
+	"rimclear/app/session"
 	"rimclear/kinematics"
 	"rimclear/kinematics/hip"
+	"rimclear/kinematics/implant"
 )
 
 func TestEveryParameterHasAControlThatMovesTheCase(t *testing.T) {
@@ -122,6 +124,31 @@ func TestAnImpossibleValueIsSaidAtItsSliderAndTheLastStateStays(t *testing.T) {
 		if d.Refusal() != "" {
 			t.Errorf("%s still says %q after a valid change", key, d.Refusal())
 		}
+	}
+}
+
+// The diameter of a neck that is an oval is not shown as if it counted, and one
+// that is typed is refused with the reason.
+func TestAValueWithoutEffectIsNotTaken(t *testing.T) {
+	e := open(t, 1280, 776)
+	edit := func(key string, change func(*implant.Neck)) {
+		e.Session.Edit(session.Step{Key: key}, func(c *kinematics.Case) { change(&c.Designs[0].Neck) })
+	}
+	edit("oval_width_mm", func(n *implant.Neck) { n.Oval = implant.Oval{Width: 16, Depth: 12} })
+	d := e.panel.dials["neck_diameter_mm"]
+	before := e.Session.Now()
+	d.Entry().SetText("30")
+	d.Entry().OnSubmitted("30")
+	if !strings.Contains(d.Refusal(), "has no effect here") || e.Session.Now() != before {
+		t.Errorf("the slider says %q, the neck is %v mm", d.Refusal(), e.Session.Now().Design().Neck.Diameter)
+	}
+	edit("neck_diameter_mm", func(n *implant.Neck) { n.Diameter = 30 })
+	if d.Entry().Text != "" || d.Refusal() != "" {
+		t.Errorf("a diameter beside an oval reads %q (%q), want none", d.Entry().Text, d.Refusal())
+	}
+	edit("oval_width_mm", func(n *implant.Neck) { n.Oval = implant.Oval{} })
+	if d.Entry().Text != "30.0 mm" {
+		t.Errorf("without the oval the diameter reads %q", d.Entry().Text)
 	}
 }
 

@@ -80,8 +80,12 @@ func (p *panel) row(q *kinematics.Parameter) fyne.CanvasObject {
 	})
 	d.SetHint(p.Hint)
 	d.Change = func(v float64) string {
-		faults := p.Session.Set(q, v)
 		s := p.Session.Now()
+		if f := q.Idle(s.Design(), s.Active, v); f != nil {
+			return w.FaultText(*f) // and is not taken: it would stand in reports as if it counted
+		}
+		faults := p.Session.Set(q, v)
+		s = p.Session.Now()
 		if len(faults) == 0 && math.Abs(q.Get(&s.Case, s.Active)-v) > 1e-6 {
 			return w.Phrase("window_no_effect")
 		}
@@ -120,6 +124,9 @@ func (p *panel) display(s *session.Snapshot) {
 	for k := range kinematics.Parameters {
 		q := &kinematics.Parameters[k]
 		v := q.Get(&s.Case, s.Active)
+		if q.Optional && q.Replaced(s.Design()) != "" {
+			v = 0
+		}
 		if d, ok := p.dials[q.Key]; ok {
 			d.Display(v)
 		} else if k, ok := p.picks[q.Key]; ok {

@@ -59,8 +59,18 @@ func (p *pair) choose(way, n int) {
 	p.chosen[way] = n
 }
 
+// grid runs over the two numbers, and where one of them has no effect in the
+// design looked at, over what takes its place: the neck of a resurfacing is its
+// oval, not a diameter.
 func (p *pair) grid(s *session.Snapshot) kinematics.Grid {
-	return kinematics.PairGrid(p.list[p.chosen[0]], p.list[p.chosen[1]], s.Design().Cup.Definition, s.Case.Hip.CupPlane)
+	var counts [2]*kinematics.Parameter
+	for way, n := range p.chosen {
+		counts[way] = p.list[n]
+		if key := p.list[n].Replaced(s.Design()); key != "" && key != p.list[p.chosen[1-way]].Key {
+			counts[way] = kinematics.ParameterByKey(key)
+		}
+	}
+	return kinematics.PairGrid(counts[0], counts[1], s.Design().Cup.Definition, s.Case.Hip.CupPlane)
 }
 
 // held returns hip and design of a snapshot with the two numbers of a map at

@@ -53,3 +53,16 @@ func TestOneNumberCannotRunBothWays(t *testing.T) {
 		t.Error("they did not change places")
 	}
 }
+
+// Over the diameter of a neck that is an oval every column would be the same.
+func TestAMapRunsOverWhatTakesThePlaceOfANumber(t *testing.T) {
+	e := openTarget(t, 1280, 776)
+	e.Session.Activate(1)
+	if g := e.aim.pair.grid(e.Session.Now()); g.Across.Key != "oval_width_mm" || g.Up.Key != "head_diameter_mm" {
+		t.Errorf("of the resurfacing the map runs over %s and %s", g.Across.Key, g.Up.Key)
+	}
+	e.Session.Activate(0)
+	if g := e.aim.pair.grid(e.Session.Now()); g.Across.Key != "neck_diameter_mm" {
+		t.Errorf("of the stem the map runs over %s", g.Across.Key)
+	}
+}

@@ -75,6 +75,14 @@ func (t *terminal) runTarget(ctx context.Context, cmd *cli.Command) error {
 	if err != nil {
 		return err
 	}
+	if mapped {
+		if err := s.counts("x", across.Key); err != nil {
+			return err
+		}
+		if err := s.counts("y", up.Key); err != nil {
+			return err
+		}
+	}
 	a := targets{subject: s, mapped: mapped}
 	for _, i := range s.designs {
 		one, err := s.aim(ctx, i)

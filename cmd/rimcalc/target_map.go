@@ -69,6 +69,16 @@ func scaleOf(flag, text string) (kinematics.Scale, error) {
 	return kinematics.Scale{Key: p.Key, From: from, To: to, Count: count}, nil
 }
 
+// counts refuses a map over a value that has no effect in a design asked about.
+func (s *subject) counts(flag, key string) error {
+	for _, i := range s.designs {
+		if by := kinematics.ParameterByKey(key).Replaced(&s.c.Designs[i]); by != "" {
+			return misused("--%s %s: has no effect in design %s, where %s takes its place; --design chooses another", flag, key, present.Letter(i), by)
+		}
+	}
+	return nil
+}
+
 func numberRange(p *kinematics.Parameter) string {
 	w := present.English()
 	return "from " + w.Value(p, p.Min) + " to " + w.Value(p, p.Max)

@@ -118,6 +118,24 @@ func TestAMapIsTheSameOnAnyNumberOfCoresAndSaysWhereThereIsNoBearing(t *testing.
 	}
 }
 
+// The neck of the sample's resurfacing is an oval: its diameter decides nothing.
+func TestAValueWithoutEffectIsSaidAndMakesNoMap(t *testing.T) {
+	args := []string{"target", "--sample", "stemmed-and-resurfacing", "--x", "neck_diameter_mm:9:40:4", "--y", "head_diameter_mm:44:56:4"}
+	if r := calc(t, "", args...); r.code != misuse || !strings.Contains(r.errs, "--x neck_diameter_mm: has no effect in design B, where oval_width_mm") {
+		t.Errorf("code %d, %q", r.code, r.errs)
+	}
+	if r := calc(t, "", append(args, "--design", "A")...); r.code != fine {
+		t.Errorf("of A alone: code %d, %q", r.code, r.errs)
+	}
+	b := []string{"--sample", "stemmed-and-resurfacing", "--design", "B"}
+	if r := calc(t, "", append([]string{"limits", "--neck-diameter-mm", "20"}, b...)...); !strings.Contains(r.out, "Neck diameter 20 mm has no effect here") {
+		t.Errorf("a neck diameter beside an oval is not remarked on in\n%s", r.out)
+	}
+	if r := calc(t, "", append([]string{"target"}, b...)...); strings.Count(r.out, "the neck is no cylinder") != 2 {
+		t.Errorf("the widest neck of an oval is not called moot in\n%s", r.out)
+	}
+}
+
 func TestMapTextNeverCallsContactFree(t *testing.T) {
 	m := kinematics.Map{Grid: kinematics.Grid{Across: kinematics.Scale{Count: 5}, Up: kinematics.Scale{Count: 1}},
 		Margin: []unit.Angle{-0.2 * unit.Degree, 0, 0.9 * unit.Degree, 7.99 * unit.Degree, kinematics.NoBearing}, Motion: make([]int16, 5)}
