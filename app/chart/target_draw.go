@@ -25,6 +25,7 @@ func (m *targetMap) drawStatic(s *figure.Surface) {
 func (m *targetMap) drawOver(s *figure.Surface) {
 	p, f := m.look.Palette, m.field()
 	s.PushClip(m.frame.Box.Ring())
+	m.drawAbsent(s)
 	if m.Share != nil {
 		s.Polygon(m.frame.Box.Ring(), figure.Solid(figure.Fade(p.Paper, 0.55)))
 		figure.FillContours(s, m.frame, m.shareField(), shareLevels, tints(p))

@@ -167,6 +167,9 @@ func (m *targetMap) legend() figure.Legend {
 		add("chart_free_all", figure.Entry{Fill: figure.Solid(tints(pal)[2]), Line: edge})
 	}
 	add("chart_not_free", figure.Entry{Fill: forbidden(pal), Line: edge})
+	if m.Absent() {
+		add("chart_absent", figure.Entry{Fill: m.absentFill(), Line: edge})
+	}
 	add(m.placedWord(), figure.Entry{Mark: func(s *figure.Surface, at figure.Point) { m.ring(s, at, m.Active, 0.42*l.Text) }})
 	if _, ok := m.Peak(); ok {
 		add("chart_peak", figure.Entry{Mark: func(s *figure.Surface, at figure.Point) { m.diamond(s, at, true) }})

@@ -146,3 +146,35 @@ func BenchmarkTargetMap(b *testing.B) {
 		over.DrawMarker(img, 1)
 	}
 }
+
+// A neck wider than its head is no bearing: such places are neither free nor in
+// contact, and the legend names them.
+func TestPlacesWithoutABearingAreNotDrawnAsContact(t *testing.T) {
+	look := Look{Size: figure.Pt(400, 400), Palette: figure.Light()}
+	row := kinematics.ParameterByKey
+	pair := targetOf(t, kinematics.PairGrid(row("neck_diameter_mm"), row("head_diameter_mm"), hip.ByRadiograph, hip.APP))
+	img := image.NewRGBA(image.Rect(0, 0, 400, 400))
+	f := TargetMap(pair, look)
+	f.DrawStatic(img, 1)
+	grey := (&targetMap{Target: pair, look: look.complete()}).absentFill().Colour
+	of := func(neck, head float64) (n int) {
+		at := f.Plot.At(neck, head)
+		for y := -8; y <= 8; y++ {
+			for x := -8; x <= 8; x++ {
+				if c := img.RGBAAt(int(at.X)+x, int(at.Y)+y); c.R == grey.R && c.G == grey.G && c.B == grey.B {
+					n++
+				}
+			}
+		}
+		return n
+	}
+	if n := of(54, 27); n < 200 { // of 289; the rest are lines of the grid
+		t.Errorf("a neck of 54 mm under a head of 27 mm: %d pixels are plain grey", n)
+	}
+	if n := of(27, 33); n > 0 {
+		t.Errorf("a neck of 27 mm under a head of 33 mm touches, and %d pixels are drawn as no bearing", n)
+	}
+	if !pair.Absent() || placementMap(t).Absent() {
+		t.Errorf("places without a bearing: %v on the map of two sizes, %v on that of cups", pair.Absent(), placementMap(t).Absent())
+	}
+}

@@ -68,7 +68,7 @@ type lookKey struct {
 	goal   kinematics.Goal
 	zoned  bool
 	share  *float64 // the first of the layer, nil without
-	marks  [3]bool
+	marks  [4]bool
 	dark   bool
 	size   figure.Point
 	pixels image.Point
@@ -273,7 +273,7 @@ func (m *aim) draw(img *image.RGBA, size figure.Point, scale float64) figure.Fra
 	_, peaked := m.chart.Peak()
 	ground, f := chart.TargetLayers(m.chart, chart.Look{Size: size, Palette: *m.palette(),
 		Text: float64(m.Theme.Size("helperText")), Words: m.Words})
-	of.look = lookKey{goal: s.Case.Goal, zoned: m.zoned, marks: [3]bool{m.chart.Best != nil, m.chart.Most != nil, peaked},
+	of.look = lookKey{goal: s.Case.Goal, zoned: m.zoned, marks: [4]bool{m.chart.Best != nil, m.chart.Most != nil, peaked, m.chart.Absent()},
 		dark: m.palette().Dark, size: size, pixels: img.Rect.Max, text: m.Theme.Size("helperText"), active: s.Active}
 	if m.chart.Share != nil {
 		of.look.share = &m.chart.Share.Share[0]
