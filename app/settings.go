@@ -60,7 +60,7 @@ func (w *Window) scale() float64 {
 }
 
 func (w *Window) restyle() {
-	w.app.Settings().SetTheme(w.context.Theme)
+	w.context.Theme.Restyle(w.window, w.pages.Object())
 	w.pages.Restyle()
 	w.menu.display(w)
 	w.saveSettings()

@@ -135,7 +135,14 @@ func New(a fyne.App, clock func() time.Time, post func(func())) *Window {
 	w.explore.SetLayout(w.settings.Layout)
 	w.pages.Open(view.PageByKey(w.settings.View))
 	w.complain(storage)
+	w.keep()
 	return w
+}
+
+// keep has the views kept from now on.
+func (w *Window) keep() {
+	w.pages.Keep()
+	w.context.After(view.KeepEvery, w.keep)
 }
 
 func (w *Window) resize() {

@@ -58,12 +58,15 @@ func (p *Pick) MouseOut() { p.Hint.Withdraw(p) }
 
 // CreateRenderer makes the drawing.
 func (p *Pick) CreateRenderer() fyne.WidgetRenderer {
-	r := &pickRenderer{p}
+	r := &pickRenderer{p: p}
 	r.Refresh()
 	return r
 }
 
-type pickRenderer struct{ p *Pick }
+type pickRenderer struct {
+	p  *Pick
+	in look
+}
 
 func (r *pickRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.p.choose} }
 
@@ -97,6 +100,7 @@ func (r *pickRenderer) Layout(size fyne.Size) {
 }
 
 func (r *pickRenderer) Refresh() {
+	r.in.onto(r.p, r.p.choose)
 	r.p.choose.Hint, r.p.choose.Help = r.p.Hint, r.p.help
 	r.Layout(r.p.Size())
 	canvas.Refresh(r.p)

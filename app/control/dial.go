@@ -120,12 +120,15 @@ func (d *Dial) MouseOut() { d.Hint.Withdraw(d) }
 
 // CreateRenderer makes the drawing.
 func (d *Dial) CreateRenderer() fyne.WidgetRenderer {
-	r := &dialRenderer{d}
+	r := &dialRenderer{d: d}
 	r.Refresh()
 	return r
 }
 
-type dialRenderer struct{ d *Dial }
+type dialRenderer struct {
+	d  *Dial
+	in look
+}
 
 func (r *dialRenderer) Objects() []fyne.CanvasObject {
 	d := r.d
@@ -168,6 +171,7 @@ func (r *dialRenderer) Layout(size fyne.Size) {
 }
 
 func (r *dialRenderer) Refresh() {
+	r.in.onto(r.d, r.Objects()...)
 	r.Layout(r.d.Size())
 	canvas.Refresh(r.d)
 	r.d.track.redraw()

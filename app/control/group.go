@@ -128,9 +128,12 @@ func show(o fyne.CanvasObject, on bool) {
 }
 
 // CreateRenderer makes the drawing.
-func (g *Group) CreateRenderer() fyne.WidgetRenderer { return &groupRenderer{g} }
+func (g *Group) CreateRenderer() fyne.WidgetRenderer { return &groupRenderer{g: g} }
 
-type groupRenderer struct{ g *Group }
+type groupRenderer struct {
+	g  *Group
+	in look
+}
 
 func (r *groupRenderer) Objects() []fyne.CanvasObject {
 	return append([]fyne.CanvasObject{r.g.raster}, r.g.parts()...)
@@ -182,6 +185,7 @@ func (r *groupRenderer) Layout(size fyne.Size) {
 }
 
 func (r *groupRenderer) Refresh() {
+	r.in.onto(r.g, r.g.parts()...)
 	r.Layout(r.g.Size())
 	canvas.Refresh(r.g)
 	r.g.redraw()

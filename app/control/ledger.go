@@ -56,6 +56,7 @@ type ledgerRenderer struct {
 	l    *Ledger
 	rows []ledgerRow
 	all  []fyne.CanvasObject
+	in   look
 	high float32
 }
 
@@ -88,6 +89,7 @@ func (r *ledgerRenderer) Layout(size fyne.Size) {
 
 func (r *ledgerRenderer) Refresh() {
 	k := lookOf(r.l)
+	r.in.onto(r.l, r.all...)
 	for len(r.rows) < len(r.l.lines) {
 		w := ledgerRow{new(canvas.Text), widget.NewLabel(""), widget.NewLabel(""), new(canvas.Rectangle)}
 		w.name.Wrapping, w.name.SizeName = fyne.TextWrapWord, "helperText"

@@ -2,9 +2,12 @@ package control
 
 import (
 	"image/color"
+	"slices"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
 
 	"rimclear/app/figure"
 )
@@ -32,6 +35,41 @@ const (
 )
 
 var lightPalette, darkPalette = figure.Light(), figure.Dark()
+
+// Restyle shows a window in the theme after this has changed: its menu, all that
+// lies over it, and its content but for one part, which is left to the caller.
+//
+// Setting the theme with the toolkit's settings would do that too, but has it
+// forget its fonts: reading them again takes a quarter of a second, and the last
+// 32 of them, some 5 MB each, stay in memory.
+func (t *Theme) Restyle(w fyne.Window, but fyne.CanvasObject) {
+	// A theme put over anything has the toolkit forget the pictures of icons,
+	// which it keeps by the names of their colours.
+	container.NewThemeOverride(nothing, t)
+	refresh(w.Content(), but)
+	for _, o := range w.Canvas().Overlays().List() {
+		o.Refresh()
+	}
+	if m := w.MainMenu(); m != nil {
+		m.Refresh()
+	}
+}
+
+// nothing is a widget that is never shown.
+var nothing = widget.NewSeparator()
+
+// refresh shows an object again, or what is in it but for a part.
+func refresh(o, but fyne.CanvasObject) {
+	if c, ok := o.(*fyne.Container); ok && slices.Contains(c.Objects, but) {
+		for _, o := range c.Objects {
+			refresh(o, but)
+		}
+		return
+	}
+	if o != but {
+		o.Refresh()
+	}
+}
 
 // Palette returns the colours for a variant the system asks for.
 func (t *Theme) Palette(v fyne.ThemeVariant) *figure.Palette {
@@ -147,4 +185,16 @@ func lookOf(w themed) look {
 		l.Palette = own.Palette(fyne.CurrentApp().Settings().ThemeVariant())
 	}
 	return l
+}
+
+// onto shows the parts of a widget again if the widget's look has become another.
+func (l *look) onto(w themed, parts ...fyne.CanvasObject) {
+	was := *l
+	*l = lookOf(w)
+	if was.th == nil || was == *l {
+		return
+	}
+	for _, o := range parts {
+		o.Refresh()
+	}
 }

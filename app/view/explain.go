@@ -30,7 +30,8 @@ type Explain struct {
 	picture *explainView
 	text    *explainWords
 	tools   *explainTools
-	choice  *container.Scroll
+	choice  *fyne.Container   // the list of all activities
+	list    *container.Scroll // what is in it
 	names   *columnsOf
 	strip   fyne.CanvasObject
 	object  *fyne.Container
@@ -65,11 +66,13 @@ func NewExplain(c *Context) *Explain {
 	e.picture = newExplainView(e)
 	e.text = newExplainWords(e)
 	e.tools = newExplainTools(e)
-	e.choice = e.newChoice()
+	e.list = e.newChoice()
+	e.choice = container.NewStack(e.list)
 	e.choice.Hide()
 	e.strip = newStrip(c, ExplainView)
-	e.large = newEnlarged(e.big, e.text.object, e.text.fixed, e.tools.object, e.choice, e.tools.joints)
+	e.large = newEnlarged(e.big, e.Hint, e.text.object, e.text.fixed, e.tools.object, e.choice, e.tools.joints)
 	e.object = container.New(&explainLayout{e}, e.strip, e.picture, e.large.Container)
+	e.large.hides = []*bool{&e.object.Hidden, &e.text.object.Hidden, &e.choice.Hidden, &e.tools.joints.Hidden}
 	e.object.Hide() // nothing is worked out before it is opened
 	c.Session.Watch(e.display)
 	return e
@@ -102,7 +105,7 @@ func (e *Explain) Places() map[string]fyne.CanvasObject {
 
 // display shows a snapshot.
 func (e *Explain) display(s *session.Snapshot) {
-	e.large.see(e.Now(), e.object.Visible())
+	e.see()
 	if !e.object.Visible() {
 		return
 	}
@@ -125,6 +128,13 @@ func (e *Explain) display(s *session.Snapshot) {
 	e.tools.display(s)
 	e.tick()
 	e.Pace.worked(time.Since(start))
+}
+
+// see keeps the parts in larger type.
+func (e *Explain) see() {
+	if e.large.see(e.Now(), e.object.Visible()) {
+		e.object.Refresh()
+	}
 }
 
 func (e *Explain) key(s *session.Snapshot) explainKey {
@@ -187,7 +197,6 @@ func (e *Explain) toggle(i int) {
 func (e *Explain) Restyle() {
 	e.enlarge()
 	e.display(e.Session.Now())
-	e.large.restyle()
 	e.object.Refresh()
 	e.picture.Refresh()
 }
@@ -233,7 +242,7 @@ func (e *Explain) Choose() {
 		e.close()
 		return
 	}
-	e.choice.ScrollToTop()
+	e.list.ScrollToTop()
 	e.choice.Show()
 	e.picture.Hide()
 	e.text.object.Hide()

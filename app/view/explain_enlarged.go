@@ -12,21 +12,21 @@ import (
 // enlarged is parts in larger type, each of which is laid out from outside.
 //
 // The toolkit reads its fonts anew whenever a theme is put over parts, about
-// 6 MB a style that it keeps until the window's theme changes; its own widget
-// for that does so at every refresh. Here a theme is put over the parts when it
-// has changed, or when the toolkit may have forgotten it, which it does with
-// widgets that it did not see for a minute.
+// 5 MB a style that it never gives back; its own widget for that does so at
+// every refresh. Here a theme is put over the parts when they are first shown,
+// and again only when the toolkit may have forgotten it, which it does with
+// widgets that it did not see for as long as it keeps anything (FYNE_CACHE).
 type enlarged struct {
 	*fyne.Container
 	theme *control.Theme
-	seen  time.Time // when the toolkit last saw the parts
-	lost  bool      // the parts may have been forgotten
+	over  fyne.CanvasObject // lies over the window
+	hides []*bool           // what may hide parts
+	seen  time.Time         // when the toolkit last saw the parts
+	lost  bool              // the parts were never in the theme, or may have been forgotten
 }
 
-func newEnlarged(th *control.Theme, parts ...fyne.CanvasObject) *enlarged {
-	e := &enlarged{Container: container.NewWithoutLayout(parts...), theme: th}
-	e.restyle()
-	return e
+func newEnlarged(th *control.Theme, over fyne.CanvasObject, parts ...fyne.CanvasObject) *enlarged {
+	return &enlarged{Container: container.NewWithoutLayout(parts...), theme: th, over: over, lost: true}
 }
 
 // restyle puts the theme over the parts.
@@ -36,36 +36,41 @@ func (e *enlarged) restyle() {
 }
 
 // How often the toolkit sees the parts, at most, and from when on it may have
-// forgotten them. Its clock stands still while nothing is drawn.
+// forgotten them.
 const (
-	seeEvery = 5 * time.Second
-	forgets  = 30 * time.Second
+	seeEvery = 2 * time.Second
+	forgets  = 4 * time.Second
 )
 
-// see has the toolkit remember the parts, and puts the theme over them again
-// where they are on show and it may have forgotten them.
-func (e *enlarged) see(now time.Time, shown bool) {
+// see has the toolkit remember the parts, and puts the theme over them where they
+// are on show and it may have forgotten them, which it reports.
+func (e *enlarged) see(now time.Time, shown bool) bool {
+	now = now.Round(0) // the toolkit counts the time of a computer's sleep
 	gap := now.Sub(e.seen)
-	if gap < 0 || gap >= seeEvery {
-		e.lost = e.lost || gap < 0 || gap > forgets
+	e.lost = e.lost || gap < 0 || gap > forgets
+	if !e.lost && gap >= seeEvery {
+		e.remember()
+	}
+	if e.lost || gap >= seeEvery {
 		e.seen = now
-		remember(e.Container)
 	}
-	if shown && e.lost {
-		e.restyle()
+	if !shown || !e.lost {
+		return false
 	}
+	e.restyle()
+	return true
 }
 
-// remember looks at all widgets of an object, hidden ones too.
-func remember(o fyne.CanvasObject) {
-	switch c := o.(type) {
-	case *fyne.Container:
-		for _, o := range c.Objects {
-			remember(o)
-		}
-	case *container.Scroll:
-		remember(c.Content)
-	case fyne.Widget:
-		c.MinSize()
+// remember has the toolkit look at every part, hidden ones too. It looks at all
+// that is not hidden before what lies over the window; nothing is drawn
+// meanwhile.
+func (e *enlarged) remember() {
+	was := make([]bool, len(e.hides))
+	for i, h := range e.hides {
+		was[i], *h = *h, false
+	}
+	fyne.CurrentApp().Driver().AbsolutePositionForObject(e.over)
+	for i, h := range e.hides {
+		*h = was[i]
 	}
 }

@@ -138,7 +138,7 @@ func (l *explainLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	body := size.Height - buttons - line - pad
 	picture := ceil(wide * 2 / 3)
 	lay(e.picture, left, 0, picture, body)
-	e.names.fit(e.choice.Content.(*fyne.Container).Objects, wide-2*pad)
+	e.names.fit(e.list.Content.(*fyne.Container).Objects, wide-2*pad)
 	lay(e.choice, left+pad, pad, wide-2*pad, body-2*pad)
 	right := wide - picture - 2*pad
 	chips := control.Flow{Gap: 6}.HeightFor(e.tools.joints.Objects, right)

@@ -78,7 +78,7 @@ func (e *Explain) tick() {
 			e.ticks, e.moving = false, false
 			return
 		}
-		e.large.see(e.Now(), true)
+		e.see()
 		// Nothing is drawn while nothing moves, but once for good.
 		if s := e.share(); s != last || e.moving {
 			last, e.moving = s, s != last

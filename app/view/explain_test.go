@@ -186,7 +186,7 @@ func TestOneKeyStepsThroughTheActivities(t *testing.T) {
 		t.Errorf("one on and one back is %q, want %q", got, first)
 	}
 	a.Choose()
-	test.Tap(a.choice.Content.(*fyne.Container).Objects[6].(fyne.Tappable).(fyne.CanvasObject).(interface {
+	test.Tap(a.list.Content.(*fyne.Container).Objects[6].(fyne.Tappable).(fyne.CanvasObject).(interface {
 		fyne.CanvasObject
 		fyne.Tappable
 	}))

@@ -87,6 +87,7 @@ type Pages struct {
 	Explain *Explain
 
 	all    [viewCount]Pageful
+	stale  [viewCount]bool // the theme has changed since the view was last seen
 	open   Page
 	turned func(Page)
 	object *fyne.Container
@@ -147,17 +148,35 @@ func (p *Pages) Open(n Page) {
 		setVisible(v.Object(), Page(i) == n)
 	}
 	p.Seen().display(p.Explore.Session.Now())
+	p.freshen()
 	if p.turned != nil {
 		p.turned(n)
 	}
 }
 
-// Restyle shows all again after the theme was changed.
+// Restyle shows all again after the theme was changed: at once what is seen,
+// and each other view when it is opened.
 func (p *Pages) Restyle() {
-	for _, v := range p.all {
-		v.Restyle()
+	for i := range p.stale {
+		p.stale[i] = true
+	}
+	p.freshen()
+}
+
+// freshen shows what is seen in the theme as it is now.
+func (p *Pages) freshen() {
+	if p.stale[p.open] {
+		p.stale[p.open] = false
+		p.Seen().Restyle()
 	}
 }
+
+// Keep is to be called every few seconds, lest the toolkit forget how views that
+// are not seen are to look.
+func (p *Pages) Keep() { p.Explain.see() }
+
+// KeepEvery is how often.
+const KeepEvery = seeEvery
 
 // Close ends the work in the background.
 func (p *Pages) Close() {
