@@ -134,6 +134,7 @@ func (m *menu) view(w *Window) *fyne.Menu {
 		item(w, "window_toggle_pelvis", e.TogglePelvis, fyne.KeyB, ctrl),
 		item(w, "window_toggle_femur", e.ToggleFemur, fyne.KeyB, ctrlShift),
 		item(w, "window_toggle_glass", e.ToggleGlass, fyne.KeyG, ctrl),
+		item(w, "joint_toggle_cut", e.ToggleCut, fyne.KeyG, ctrlShift),
 		item(w, "thigh_toggle_free", e.ToggleFree, fyne.KeyF, ctrl),
 		item(w, "thigh_toggle_past", e.TogglePast, fyne.KeyU, ctrl),
 		item(w, "window_neutral", e.Neutral, fyne.KeyR, ctrl),

@@ -26,6 +26,8 @@ type Orbit struct {
 	// sight. With Shift, twist is how far the pointer went sideways.
 	Grip func(eye, direction r3.Vec) bool
 	Haul func(eye, direction r3.Vec, twist float64)
+	// Cut is where the scene is cut open in the next picture.
+	Cut scene.Plane
 
 	instances []scene.Instance
 	label     Label
@@ -73,6 +75,7 @@ func (o *Orbit) Paint(w, h int) image.Image {
 	if lookOf(o).Dark {
 		tone = scene.Dark
 	}
+	o.renderer.Cut = o.Cut
 	o.renderer.Draw(o.picture, o.camera, tone, o.instances)
 	if o.OnDrawn != nil {
 		o.OnDrawn(time.Since(start))

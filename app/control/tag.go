@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"rimclear/app/figure"
 	"rimclear/app/scene"
 )
 
@@ -22,6 +23,7 @@ type Label struct {
 	At    r3.Vec // of a right hip, mm from the head centre
 	Lines []string
 	State State
+	Flash float32 // how brightly it shines, 0 to 1
 }
 
 // tag draws a label over a picture: a mark at the point, a line, and words on
@@ -89,8 +91,8 @@ func (g *tag) layout(l look, b Label, cam scene.Camera, size fyne.Size) {
 	box.X = min(max(box.X, pad), size.Width-wide-3*pad)
 	box.Y = min(max(box.Y, pad), size.Height-high-3*pad)
 	put(g.plate, box.X, box.Y, wide+2*pad, high+pad)
-	g.plate.FillColor, g.plate.CornerRadius = l.Paper, 3
-	g.plate.StrokeColor, g.plate.StrokeWidth = tone, 1
+	g.plate.FillColor, g.plate.CornerRadius = figure.Mix(l.Paper, l.Contact.Line, 0.5*float64(b.Flash)), 3
+	g.plate.StrokeColor, g.plate.StrokeWidth = tone, 1+3*b.Flash
 	top := box.Y + pad/2
 	for _, t := range g.words {
 		t.Move(fyne.NewPos(box.X+pad, top))
@@ -101,11 +103,11 @@ func (g *tag) layout(l look, b Label, cam scene.Camera, size fyne.Size) {
 		end.X += wide + 2*pad
 	}
 	g.lead.Position1, g.lead.Position2, g.lead.StrokeColor, g.lead.StrokeWidth = at, end, tone, 1.2
-	const r = 5
+	r := 5 + 4*b.Flash
 	put(g.mark, at.X-r, at.Y-r, 2*r, 2*r)
 	g.mark.FillColor, g.mark.StrokeColor, g.mark.StrokeWidth = l.Paper, tone, 2
 	for i, c := range g.cross {
-		d := float32(r * (1 - 2*i))
+		d := r * float32(1-2*i)
 		c.Position1, c.Position2 = at.AddXY(-r, -d), at.AddXY(r, d)
 		c.StrokeColor, c.StrokeWidth = tone, 2
 	}

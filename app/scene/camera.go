@@ -146,12 +146,15 @@ func (l Lens) Project(p r3.Vec) (x, y, depth float64, ok bool) {
 // Ray returns the eye and the unit direction (pelvis frame) of the line of
 // sight through the picture point x, y.
 func (l Lens) Ray(x, y float64) (eye, direction r3.Vec) {
-	eye = r3.Add(l.target, r3.Scale(l.distance, l.back))
+	eye = l.eye()
 	v := r3.Scale(-l.focal, l.back)
 	v = r3.Add(v, r3.Scale(x-l.cx, l.right))
 	v = r3.Add(v, r3.Scale(l.cy-y, l.up))
 	return eye, r3.Unit(v)
 }
+
+// eye returns where the eye is, in the pelvis frame.
+func (l Lens) eye() r3.Vec { return r3.Add(l.target, r3.Scale(l.distance, l.back)) }
 
 // Scale returns how many pixels one mm spans at the target.
 func (l Lens) Scale() float64 { return l.focal / l.distance }

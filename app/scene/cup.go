@@ -31,6 +31,9 @@ type Cup struct {
 	// Gap is the angle in radians of a sector taken out, centred on the clock
 	// position GapAt, to show what is inside; 0 for none.
 	Gap, GapAt float64
+	// Cut gives the walls that lie hidden against each other their full number
+	// of steps, for pictures in which a Plane cuts them.
+	Cut bool
 }
 
 // Meshes returns the liner (nil if there is none) and the shell, each closed.
@@ -42,12 +45,16 @@ func (c Cup) Meshes() (liner, shell *Mesh) {
 	if outer == nil {
 		outer = c.Rim
 	}
+	seen, hidden, seam := 10, 4, 0.02
+	if c.Cut {
+		seen, hidden, seam = 16, 16, hair // flat faces must not cross where both are seen
+	}
 	if c.Liner-c.Bearing < 0.05 {
-		return nil, c.bowl(c.Bearing, c.Shell, outer, 10, 10)
+		return nil, c.bowl(c.Bearing, c.Shell, outer, seen, seen)
 	}
 	// The liner ends a hair inside the shell, so that the two walls do not
 	// fight for the same pixels.
-	return c.bowl(c.Bearing, c.Liner-0.02, c.Rim, 10, 4), c.bowl(c.Liner, c.Shell, outer, 4, 10)
+	return c.bowl(c.Bearing, c.Liner-seam, c.Rim, seen, hidden), c.bowl(c.Liner, c.Shell, outer, hidden, seen)
 }
 
 // bowl returns the closed body between two radii behind a rim, its walls in so

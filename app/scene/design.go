@@ -30,17 +30,23 @@ type Bearing struct {
 }
 
 // BearingOf returns the meshes of a rim.
-func BearingOf(rim implant.Rim) Bearing {
+func BearingOf(rim implant.Rim) Bearing { return bearingOf(rim, false) }
+
+// CutBearingOf returns the meshes of a rim for pictures in which a Plane cuts
+// them: with more triangles where walls else lie hidden.
+func CutBearingOf(rim implant.Rim) Bearing { return bearingOf(rim, true) }
+
+func bearingOf(rim implant.Rim, cut bool) Bearing {
 	r, face := rim.HeadDiameter/2, FaceOf(rim)
 	outer := r + rim.Wall
 	b := Bearing{Reamed: math.Ceil(2*(outer+shellWall+reamedBy)) / 2}
 	b.Liner, b.Shell = Cup{
-		Bearing: r, Liner: outer, Shell: outer + shellWall, Rim: face,
+		Bearing: r, Liner: outer, Shell: outer + shellWall, Rim: face, Cut: cut,
 		ShellRim: func(clock, _ float64) float64 { return math.Min(face(clock, outer)+shellBehind, math.Pi-0.1) },
 	}.Meshes()
 	if m := rim.Mobile; m.Present() {
 		_, b.Mobile = Cup{
-			Bearing: m.Head / 2, Liner: m.Head / 2, Shell: r - hair, Rim: Flat(m.Arc.Radians()),
+			Bearing: m.Head / 2, Liner: m.Head / 2, Shell: r - hair, Rim: Flat(m.Arc.Radians()), Cut: cut,
 		}.Meshes()
 		r = m.Head / 2
 	}
@@ -62,11 +68,16 @@ func NeckOf(d *kinematics.Design) *Mesh {
 }
 
 // MarkOn returns the mark of a contact at an azimuth of the rim.
-func MarkOn(rim implant.Rim, azimuth unit.Angle) *Mesh {
+func MarkOn(rim implant.Rim, azimuth unit.Angle) *Mesh { return FlashOn(rim, azimuth, 0) }
+
+// FlashOn returns the mark of a contact that has just begun, which stands out by
+// a share of 0 to 1 more than it will.
+func FlashOn(rim implant.Rim, azimuth unit.Angle, more float64) *Mesh {
 	r := rim.HeadDiameter / 2
 	return Mark{
 		Rim: FaceOf(rim), Clock: azimuth.Radians(),
-		Inner: r + 0.2, Outer: r + rim.Wall + shellWall + markBeyond,
+		Inner: r + 0.2, Outer: r + rim.Wall + shellWall + markBeyond + 3*more,
+		Width: markWidth * (1 + more), Height: markHeight + 2*more,
 	}.Mesh()
 }
 

@@ -19,14 +19,17 @@ type Mark struct {
 	Width, Height float64
 }
 
+// The usual size of a mark, mm.
+const markWidth, markHeight = 7.0, 0.8
+
 // Mesh returns the closed wedge.
 func (m Mark) Mesh() *Mesh {
 	const along, across = 8, 8
 	if m.Width == 0 {
-		m.Width = 7
+		m.Width = markWidth
 	}
 	if m.Height == 0 {
-		m.Height = 0.8
+		m.Height = markHeight
 	}
 	point := func(i, j int, lift float64) r3.Vec {
 		u := float64(i) / along

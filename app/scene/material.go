@@ -12,8 +12,8 @@ type Material struct {
 	Gloss float64
 	// Glow is the share of the colour shown whatever the light, 0 to 1.
 	Glow float64
-	// Section, unless its alpha is 0, is the flat colour in which the inside
-	// of a closed surface shows where Mesh.Cut has opened it.
+	// Section, unless its alpha is 0, is the flat colour of the part's cut face
+	// where a Plane cuts it; without one the part is left whole.
 	Section color.NRGBA
 	// BothSides draws the inside of a surface too, lit like the outside.
 	BothSides bool
@@ -30,8 +30,10 @@ type Instance struct {
 var (
 	Ceramic     = Material{Colour: color.NRGBA{R: 0xF6, G: 0xF5, B: 0xF2, A: 0xFF}, Gloss: 0.10}
 	BrushedGrey = Material{Colour: color.NRGBA{R: 0x9A, G: 0xA1, B: 0xA8, A: 0xFF}, Gloss: 0.14}
-	PaleBlue    = Material{Colour: color.NRGBA{R: 0xB9, G: 0xD3, B: 0xE6, A: 0xFF}, Gloss: 0.05}
-	DarkShell   = Material{Colour: color.NRGBA{R: 0x5E, G: 0x67, B: 0x70, A: 0xFF}, Gloss: 0.08}
+	PaleBlue    = Material{Colour: color.NRGBA{R: 0xB9, G: 0xD3, B: 0xE6, A: 0xFF}, Gloss: 0.05, Section: color.NRGBA{R: 0x7F, G: 0xAE, B: 0xD2, A: 0xFF}}
+	DarkShell   = Material{Colour: color.NRGBA{R: 0x5E, G: 0x67, B: 0x70, A: 0xFF}, Gloss: 0.08, Section: color.NRGBA{R: 0x40, G: 0x47, B: 0x4F, A: 0xFF}}
+	// Mobile is the liner that turns with the head of a dual mobility.
+	Mobile = Material{Colour: PaleBlue.Colour, Gloss: 0.05, Section: color.NRGBA{R: 0xD6, G: 0xE6, B: 0xF2, A: 0xFF}}
 	// IvoryBone and its cut face.
 	IvoryBone = Material{Colour: color.NRGBA{R: 0xF4, G: 0xE7, B: 0xD0, A: 0xFF}, Gloss: 0.03, Section: color.NRGBA{R: 0xDB, G: 0xC3, B: 0x9B, A: 0xFF}}
 	// ContactMark and FreeSkin carry the Okabe-Ito vermilion and green.
@@ -40,6 +42,20 @@ var (
 	// Way is the track of a neck on the way of a motion, in the Okabe-Ito blue.
 	Way = Material{Colour: color.NRGBA{R: 0x00, G: 0x72, B: 0xB2, A: 0xFF}, Glow: 0.5, BothSides: true}
 )
+
+// Lit returns the material of something that shines, by a share of 0 to 1.
+func (m Material) Lit(share float64) Material {
+	mix := func(c uint8, to float64) uint8 { return uint8(float64(c) + (to-float64(c))*share + 0.5) }
+	m.Colour.R, m.Colour.G, m.Colour.B = mix(m.Colour.R, 255), mix(m.Colour.G, 214), mix(m.Colour.B, 64)
+	m.Glow += (1 - m.Glow) * share
+	return m
+}
+
+// Uncut returns the material of a part that is left whole where others are cut.
+func (m Material) Uncut() Material {
+	m.Section = color.NRGBA{}
+	return m
+}
 
 // Faded returns the material with its opacity set to alpha (0 to 1).
 func (m Material) Faded(alpha float64) Material {

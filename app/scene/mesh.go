@@ -13,7 +13,6 @@ type Mesh struct {
 	normals [][3]float32
 	shade   []float32 // share of ambient light per vertex, 0 to 1; nil = 1
 	corners [][3]int32
-	opened  bool    // cut open: insides can be seen
 	radius  float64 // of the ball about centre that holds the mesh
 	centre  r3.Vec
 }

@@ -184,12 +184,12 @@ func TestPickMeetsTheHeadWhereItIsSeen(t *testing.T) {
 	in := []Instance{{Head(18), Still, Ceramic}, {FemurCut(), Still, IvoryBone}}
 	lens := Front().Lens(900, 700)
 	eye, d := lens.Ray(450, 350)
-	i, p := Pick(in, eye, d)
+	i, p := Pick(in, Plane{}, eye, d)
 	if i != 0 || r3.Norm(r3.Sub(p, r3.Vec{X: 18})) > 0.2 {
 		t.Errorf("Pick(middle of the front view) = %d, %v; want 0, (18, 0, 0)", i, p)
 	}
 	eye, d = lens.Ray(3, 3)
-	if i, _ := Pick(in, eye, d); i != -1 {
+	if i, _ := Pick(in, Plane{}, eye, d); i != -1 {
 		t.Errorf("Pick(corner) = %d, want -1", i)
 	}
 }

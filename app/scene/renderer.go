@@ -24,9 +24,13 @@ type Renderer struct {
 	Workers int
 	// Quality is the number of samples per pixel.
 	Quality Quality
+	// Cut is the plane at which parts are cut open, from whichever side the
+	// eye is on; the zero Plane for none.
+	Cut Plane
 
 	target    *image.RGBA
 	lens      Lens
+	plane     Plane // Cut, facing the eye
 	tone      Tone
 	lamps     lamps
 	sky       sky
@@ -52,6 +56,7 @@ type place struct {
 	bothSides bool
 	flipped   bool
 	cut       bool // insides show in the section colour
+	knife     knife
 	section   int64
 	alpha     uint32
 }
@@ -76,6 +81,7 @@ func (r *Renderer) Draw(dst *image.RGBA, cam Camera, tone Tone, instances []Inst
 	}
 	r.target, r.tone = dst, tone
 	r.lens = cam.Lens(w, h)
+	r.plane = r.Cut.facing(r.lens.eye())
 	r.lamps = tone.lamps(r.lens)
 	r.sky.set(tone, h)
 	r.arrange(instances)
@@ -90,11 +96,11 @@ func (r *Renderer) Draw(dst *image.RGBA, cam Camera, tone Tone, instances []Inst
 }
 
 // arrange orders the instances (opaque first, near to far; then translucent,
-// far to near) and cuts them into batches.
+// far to near) and shares them out in batches.
 func (r *Renderer) arrange(instances []Instance) {
 	r.order = r.order[:0]
 	for _, in := range instances {
-		if in.Mesh != nil && len(in.Mesh.corners) > 0 && in.Material.Colour.A > 0 && r.inView(in) {
+		if in.Mesh != nil && len(in.Mesh.corners) > 0 && in.Material.Colour.A > 0 && r.plane.meets(&in) != losesAll && r.inView(in) {
 			r.order = append(r.order, in)
 		}
 	}
@@ -102,29 +108,35 @@ func (r *Renderer) arrange(instances []Instance) {
 	r.places, r.batches = r.places[:0], r.batches[:0]
 	nv, nt := 0, 0
 	for i, in := range r.order {
-		r.places = append(r.places, place{
+		at := place{
 			first: int32(nv), clear: in.Material.Colour.A < 255, bothSides: in.Material.BothSides,
 			flipped: in.Pose.Mirrors() != r.lens.mirror, alpha: uint32(in.Material.Colour.A),
-			cut: in.Mesh.opened && in.Material.Section.A > 0, section: r.tone.section(in.Material.Section),
-		})
-		r.cut(int32(i), len(in.Mesh.points), len(in.Mesh.corners), nt)
-		nv += len(in.Mesh.points)
-		nt += len(in.Mesh.corners)
+		}
+		points, corners, pieces := len(in.Mesh.points), len(in.Mesh.corners), 1
+		if r.plane.meets(&in) == splits {
+			at.cut, at.knife, at.section = true, r.plane.within(in.Pose), r.tone.section(in.Material.Section)
+			pieces = 2 // a triangle is left in two at most, with two new vertices
+			nv += 2 * corners
+		}
+		r.places = append(r.places, at)
+		r.share(int32(i), points, corners, nt, pieces)
+		nv += points
+		nt += pieces * corners
 	}
 	r.vertices = sized(r.vertices, nv)
 	r.triangles = sized(r.triangles, nt)
 }
 
-// cut appends the batches of one instance with nv vertices and nt triangles,
-// whose kept triangles are stored from from on.
-func (r *Renderer) cut(instance int32, nv, nt, from int) {
+// share appends the batches of one instance with nv vertices and nt triangles,
+// whose kept triangles, so many pieces of each at most, are stored from from on.
+func (r *Renderer) share(instance int32, nv, nt, from, pieces int) {
 	n := (nt + batchSize - 1) / batchSize
 	for k := range n {
 		r.batches = append(r.batches, batch{
 			instance: instance,
 			vFrom:    int32(nv * k / n), vTo: int32(nv * (k + 1) / n),
 			tFrom: int32(nt * k / n), tTo: int32(nt * (k + 1) / n),
-			keptFrom: int32(from + nt*k/n),
+			keptFrom: int32(from + pieces*(nt*k/n)),
 		})
 	}
 }

@@ -59,6 +59,7 @@ func TestLook(t *testing.T) {
 	medial := Side()
 	medial.Azimuth = -math.Pi / 2
 	away := func(c Camera) Camera { c.Extent, c.Target = 640, r3.Vec{Y: -160}; return c }
+	var knife Plane
 	draw := func(name string, cam Camera, tone Tone, in []Instance) {
 		f, err := os.Create(dir + "/" + name + ".png")
 		if err != nil {
@@ -66,12 +67,12 @@ func TestLook(t *testing.T) {
 		}
 		defer f.Close()
 		img := image.NewRGBA(image.Rect(0, 0, 900, 700))
-		(&Renderer{}).Draw(img, cam, tone, in)
+		(&Renderer{Cut: knife}).Draw(img, cam, tone, in)
 		if err := png.Encode(f, img); err != nil {
 			t.Fatal(err)
 		}
 	}
-	full := append(joint(), Instance{FemurCut(), Still, IvoryBone}, Instance{Hemipelvis(), Still, IvoryBone})
+	full := append(joint(), Instance{FemurCut(), Still, IvoryBone}, Instance{Hemipelvis().Reamed(27), Still, IvoryBone})
 	rim := Mark{Rim: Flat(math.Pi), Clock: 0.7, Inner: 18, Outer: 27}
 	var loop []r3.Vec
 	for k := range 120 {
@@ -99,14 +100,12 @@ func TestLook(t *testing.T) {
 	glass := append(joint(), Instance{FemurCut(), Still, IvoryBone}, Instance{Hemipelvis(), Still, IvoryBone.Faded(0.35)})
 	draw("glass-light", Front(), Light, glass)
 	draw("glass-dark", Front(), Dark, glass)
-	cut := append(joint(), Instance{FemurCut().Cut(r3.Vec{X: -11}, r3.Vec{X: 1}), Still, IvoryBone}, Instance{Hemipelvis().Reamed(26.4).Cut(r3.Vec{}, r3.Vec{X: 1}), Still, IvoryBone})
 	knee := Oblique()
 	knee.Extent, knee.Target = 120, r3.Vec{Y: -410, Z: 41}
 	draw("knee-light", knee, Light, []Instance{{FemurCut(), Still, IvoryBone}})
 	knee.Azimuth = 0
 	draw("knee-front", knee, Light, []Instance{{FemurCut(), Still, IvoryBone}})
 	draw("small-light", Oblique(), Light, append(joint(), Instance{FemurCutSmall(), Still, IvoryBone}, Instance{HemipelvisSmall(), Still, IvoryBone}))
-	draw("cut-light", Oblique(), Light, cut)
 	left := Oblique()
 	left.Mirror = true
 	draw("left-light", left, Light, full)
@@ -121,6 +120,11 @@ func TestLook(t *testing.T) {
 		draw(name+"-light", cam, Light, full)
 		draw(name+"-dark", cam, Dark, full)
 	}
+	knife = Plane{Normal: r3.Unit(r3.Cross(cupPose(40, 15).Y, r3.Vec{Y: 1}))}
+	draw("cut-light", Oblique(), Light, full)
+	draw("cut-face-light", Facing(r3.Scale(-1, knife.Normal)), Light, full)
+	draw("cut-face-dark", Facing(r3.Scale(-1, knife.Normal)), Dark, full)
+	knife = Plane{}
 	for name, cam := range map[string]Camera{"front": Front(), "side": Side(), "oblique": Oblique(), "back": back, "medial": medial} {
 		draw("femur-"+name, away(cam), Light, only[:2])
 		draw("femurtop-"+name, cam, Light, only[:1])

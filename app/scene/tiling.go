@@ -55,21 +55,47 @@ func (r *Renderer) sort(_ *buffer, i int) {
 	b := &r.batches[i]
 	in, at := &r.order[b.instance], &r.places[b.instance]
 	counts := r.tiles.counts[i*r.tiles.nx*r.tiles.ny:]
-	vertices := r.vertices[at.first : int(at.first)+len(in.Mesh.points)]
 	kept := r.triangles[b.keptFrom:b.keptFrom:cap(r.triangles)]
-	for _, c := range in.Mesh.corners[b.tFrom:b.tTo] {
-		t := triangle{instance: b.instance, v: c}
-		if !r.keep(&t, vertices, at) {
-			continue
-		}
-		kept = append(kept, t)
-		for y := int(t.y0); y <= int(t.y1); y++ {
-			for x := int(t.x0); x <= int(t.x1); x++ {
-				counts[y*r.tiles.nx+x]++
+	if at.cut {
+		kept = r.sortCut(b, kept, counts)
+	} else {
+		vertices := r.vertices[at.first : int(at.first)+len(in.Mesh.points)]
+		for _, c := range in.Mesh.corners[b.tFrom:b.tTo] {
+			t := triangle{instance: b.instance, v: c}
+			if r.keep(&t, vertices, at) {
+				kept = append(kept, t)
+				r.tiles.count(&t, counts)
 			}
 		}
 	}
 	b.kept = int32(len(kept))
+}
+
+// sortCut is sort for a part that is cut.
+func (r *Renderer) sortCut(b *batch, kept []triangle, counts []int32) []triangle {
+	at, mesh := &r.places[b.instance], r.order[b.instance].Mesh
+	vertices := r.vertices[at.first : int(at.first)+len(mesh.points)+2*len(mesh.corners)]
+	c := r.carving(b, vertices)
+	for i := b.tFrom; i < b.tTo; i++ {
+		rest, n := c.left(i)
+		for k := range n {
+			t := triangle{instance: b.instance, v: rest[k]}
+			if r.keep(&t, vertices, at) {
+				kept = append(kept, t)
+				r.tiles.count(&t, counts)
+			}
+		}
+	}
+	return kept
+}
+
+// count counts a triangle in its tiles.
+func (t *tiling) count(of *triangle, counts []int32) {
+	for y := int(of.y0); y <= int(of.y1); y++ {
+		for x := int(of.x0); x <= int(of.x1); x++ {
+			counts[y*t.nx+x]++
+		}
+	}
 }
 
 // keep orders the corners of t, finds its tiles, and reports whether it faces

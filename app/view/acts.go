@@ -23,6 +23,9 @@ func (e *Explore) ToggleFemur() { e.centre.femur.Tapped(nil) }
 // ToggleGlass makes the bones glass, or solid again.
 func (e *Explore) ToggleGlass() { e.centre.glass.Tapped(nil) }
 
+// ToggleCut cuts shell, liner and bones open, or makes them whole again.
+func (e *Explore) ToggleCut() { e.centre.cut.Tapped(nil) }
+
 // ToggleFree paints the free area on the bearing's sphere, or takes it away.
 func (e *Explore) ToggleFree() { e.centre.free.Tapped(nil) }
 

@@ -1,6 +1,7 @@
 package view
 
 import (
+	"math"
 	"strconv"
 
 	"fyne.io/fyne/v2"
@@ -28,10 +29,14 @@ type centre struct {
 	pelvis  *control.Chip
 	femur   *control.Chip
 	glass   *control.Chip
+	cut     *control.Chip
 	free    *control.Chip
 	past    *control.Chip
 	posture *widget.Label
+	flash   *flash
 	object  *fyne.Container
+
+	before, cutView scene.Camera // from where one looked before the cut, and at it
 }
 
 func newCentre(c *Context) *centre {
@@ -58,10 +63,12 @@ func newCentre(c *Context) *centre {
 	m.pelvis = chip(views, "window_pelvis", func() { m.Show(!m.joint.Pelvis, m.joint.Femur, m.joint.Glass) })
 	m.femur = chip(views, "window_femur", func() { m.Show(m.joint.Pelvis, !m.joint.Femur, m.joint.Glass) })
 	m.glass = chip(views, "window_glass", func() { m.Show(m.joint.Pelvis, m.joint.Femur, !m.joint.Glass) })
+	m.cut = chip(views, "joint_cut", func() { m.open(!m.joint.Cut) })
 	m.free = chip(views, "thigh_free", func() { m.paint(!m.joint.Free) })
 	m.past = chip(views, "thigh_past", func() { m.goPast(!m.Past) })
 	m.pelvis.SetChosen(true)
 	m.femur.SetChosen(true)
+	m.flash = &flash{Context: c, draw: m.redraw}
 	hand := &grab{centre: m}
 	m.picture.Grip, m.picture.Haul = hand.take, hand.haul
 	m.object = container.New(&centreLayout{m, chips, views}, chips, m.picture, views, posture)
@@ -95,6 +102,53 @@ func (m *centre) Show(pelvis, femur, glass bool) {
 	m.display(m.Session.Now())
 }
 
+// open cuts shell, liner and bones open and looks at the cut, from the side that
+// is nearer to where one looked from; or makes them whole, and goes back there
+// unless one has turned the picture since.
+func (m *centre) open(on bool) {
+	if on == m.joint.Cut {
+		return
+	}
+	m.joint.Cut = on
+	m.cut.SetChosen(on)
+	s, now := m.Session.Now(), m.picture.Camera()
+	m.display(s)
+	switch {
+	case on:
+		m.before = now
+		m.picture.LookFrom(atCut(now, m.joint.plane(s)))
+		m.cutView = m.picture.Camera()
+	case now == m.cutView:
+		m.picture.LookFrom(m.before)
+	}
+}
+
+// cutExtent is what a look at the cut spans, mm: the cup with the bone about it.
+const cutExtent = 150
+
+// atCut returns the view of a plane, from the side a camera is on.
+func atCut(from scene.Camera, plane scene.Plane) scene.Camera {
+	if !plane.Cuts() {
+		return from
+	}
+	n := plane.Normal
+	back := scene.Facing(n)
+	if other := scene.Facing(r3.Scale(-1, n)); turnTo(from, other) < turnTo(from, back) {
+		back = other
+	}
+	back.Extent = cutExtent
+	return back
+}
+
+// turnTo is the angle between two lines of sight.
+func turnTo(a, b scene.Camera) float64 {
+	sight := func(c scene.Camera) r3.Vec {
+		_, d := c.Lens(2, 2).Ray(1, 1)
+		return d
+	}
+	return math.Acos(min(max(r3.Dot(sight(a), sight(b)), -1), 1))
+}
+
 // paint shows or hides the free area on the bearing's sphere.
 func (m *centre) paint(on bool) {
 	m.joint.Free = on
@@ -117,8 +171,23 @@ func (m *centre) display(s *session.Snapshot) {
 	setVisible(m.add, s.Case.Count < kinematics.MaxDesigns)
 	setVisible(m.remove, s.Case.Count > 1)
 	m.picture.Mirror(s.Joint.Side() != 0)
+	m.flash.see(s)
+	m.draw(s)
+}
+
+// draw draws the joint as it is in a snapshot.
+func (m *centre) draw(s *session.Snapshot) {
 	m.joint.skin.follow(s, m.Play)
+	m.joint.Flash = m.flash.level()
+	m.picture.Cut = m.joint.plane(s)
 	m.picture.Display(m.joint.instances(s), m.label(s))
+}
+
+// redraw draws the joint again, where it is on screen.
+func (m *centre) redraw() {
+	if m.object.Visible() {
+		m.draw(m.Session.Now())
+	}
 }
 
 // write says the posture.
@@ -143,7 +212,7 @@ const closeMargin = 5
 // label names the place of contact, or the place nearest to it.
 func (m *centre) label(s *session.Snapshot) control.Label {
 	w, c := m.Words, s.Contact
-	l := control.Label{At: c.RimPoint, Lines: []string{w.Clock(c.Azimuth), w.Phrase("window_clear", "margin", w.Degrees(c.Margin))}}
+	l := control.Label{At: c.RimPoint, Flash: float32(m.flash.level()), Lines: []string{w.Clock(c.Azimuth), w.Phrase("window_clear", "margin", w.Degrees(c.Margin))}}
 	switch {
 	case c.InContact() && c.Margin > -pastBy:
 		l.State, l.Lines[1] = control.StateContact, w.Phrase("thigh_touches")

@@ -26,7 +26,7 @@ func (g *grab) take(eye, direction r3.Vec) bool {
 	if g.joint.Glass {
 		list = list[g.joint.thigh:g.joint.thighEnd]
 	}
-	i, at := scene.Pick(list, eye, direction)
+	i, at := scene.Pick(list, g.picture.Cut, eye, direction)
 	if g.joint.Glass && i >= 0 {
 		i += g.joint.thigh
 	}

@@ -24,6 +24,7 @@ type joint struct {
 	reamed  float64 // radius to which the pelvis was opened, mm
 	mark    *scene.Mesh
 	marked  float64 // clock position of the mark
+	cut     bool    // the bearing's meshes are for a picture that cuts them
 	list    []scene.Instance
 	skin    skin
 
@@ -32,6 +33,9 @@ type joint struct {
 	Free          bool // paint the free area on the bearing's sphere
 	Pelvis, Femur bool // show the bones
 	Glass         bool // and see through them
+	Cut           bool // cut shell, liner and bones open
+
+	Flash float64 // how brightly the mark shines, 0 to 1
 }
 
 func newJoint() *joint { return &joint{Pelvis: true, Femur: true} }
@@ -67,7 +71,7 @@ func (j *joint) instances(s *session.Snapshot) []scene.Instance {
 	if j.bearing.Mobile != nil {
 		liner := scene.AxisPose(s.Joint.LinerAt(s.Case.Posture))
 		liner.At = levered
-		add(j.bearing.Mobile, liner, scene.PaleBlue)
+		add(j.bearing.Mobile, liner, scene.Mobile)
 	}
 	head := scene.Still
 	head.At = levered
@@ -89,7 +93,7 @@ func (j *joint) instances(s *session.Snapshot) []scene.Instance {
 		add(j.skin.past, at, scene.ContactMark)
 	}
 	if s.Contact.InContact() {
-		add(j.wedge(s), cup, scene.ContactMark)
+		add(j.wedge(s), cup, scene.ContactMark.Lit(j.Flash))
 	}
 	return j.list
 }
@@ -98,7 +102,7 @@ func (j *joint) instances(s *session.Snapshot) []scene.Instance {
 // covers it, is glass.
 func (j *joint) femoral(d *kinematics.Design, neck, femur scene.Pose, bone scene.Material, add func(*scene.Mesh, scene.Pose, scene.Material)) {
 	if d.Bearing == kinematics.Resurfacing {
-		collum := scene.IvoryBone
+		collum := scene.IvoryBone.Uncut()
 		if j.Free {
 			collum, bone = collum.Faded(glass), bone.Faded(glass)
 		}
@@ -127,17 +131,37 @@ func (j *joint) levered(s *session.Snapshot) r3.Vec {
 // wedge returns the mark on the rim where it is touched.
 func (j *joint) wedge(s *session.Snapshot) *scene.Mesh {
 	clock := s.Contact.Azimuth.Radians()
+	if j.Flash > 0 {
+		j.mark = nil
+		return scene.FlashOn(j.rim, s.Contact.Azimuth, j.Flash)
+	}
 	if j.mark == nil || clock != j.marked {
 		j.marked, j.mark = clock, scene.MarkOn(j.rim, s.Contact.Azimuth)
 	}
 	return j.mark
 }
 
+// plane is where the parts are cut open: along the cup's axis, through the place
+// of the rim that the neck is nearest to. Without a cut it is none.
+func (j *joint) plane(s *session.Snapshot) scene.Plane {
+	if !j.Cut {
+		return scene.Plane{}
+	}
+	across := r3.Cross(s.Joint.CupAxis(), s.Contact.RimPoint)
+	if r3.Norm(across) < 1e-9 {
+		return scene.Plane{}
+	}
+	return scene.Plane{Normal: r3.Unit(across)}
+}
+
 // remake makes the meshes of a design that are not at hand.
 func (j *joint) remake(d *kinematics.Design) {
-	if d.Rim != j.rim || j.bearing.Head == nil {
-		j.rim, j.mark = d.Rim, nil
+	if d.Rim != j.rim || j.bearing.Head == nil || j.cut != j.Cut {
+		j.rim, j.mark, j.cut = d.Rim, nil, j.Cut
 		j.bearing = scene.BearingOf(d.Rim)
+		if j.cut {
+			j.bearing = scene.CutBearingOf(d.Rim)
+		}
 	}
 	if wide := j.bearing.Reamed; j.pelvis == nil || wide != j.reamed {
 		j.reamed, j.pelvis = wide, scene.Hemipelvis().Reamed(wide)

@@ -13,10 +13,14 @@ var groupKeys = [kinematics.GoalGroup]string{"bearing", "rim", "neck", "cup", "s
 const (
 	groupOpen, groupClosed = "open", "closed"
 	tabKey, chartKey       = "tab", "chart"
+
+	pelvisKey, femurKey, glassKey, cutKey, freeKey = "show_pelvis", "show_femur", "see_through", "cut_open", "free_area"
+	yes, no                                        = "yes", "no"
 )
 
 // Layout tells how the view is laid out, for another start: which groups are
-// open, which tab, and which chart.
+// open, which tab, which chart, and what of the joint is shown. That a posture
+// may go past contact is not kept.
 func (e *Explore) Layout() map[string]string {
 	m := map[string]string{chartKey: e.answers.plots.kind.Key}
 	if e.answers.open != tabChart { // which there is only where the view is low
@@ -26,6 +30,13 @@ func (e *Explore) Layout() map[string]string {
 		m[key] = groupClosed
 		if e.panel.groups[g].Open() {
 			m[key] = groupOpen
+		}
+	}
+	j := e.centre.joint
+	for key, on := range map[string]bool{pelvisKey: j.Pelvis, femurKey: j.Femur, glassKey: j.Glass, cutKey: j.Cut, freeKey: j.Free} {
+		m[key] = no
+		if on {
+			m[key] = yes
 		}
 	}
 	return m
@@ -42,6 +53,19 @@ func (e *Explore) SetLayout(m map[string]string) {
 	if i, err := strconv.Atoi(m[tabKey]); err == nil && (i == tabRulers || i == tabList) {
 		e.answers.choose(i)
 	}
+	shown := func(key string, now bool) bool {
+		switch m[key] {
+		case yes:
+			return true
+		case no:
+			return false
+		}
+		return now
+	}
+	j := e.centre.joint
+	e.centre.Show(shown(pelvisKey, j.Pelvis), shown(femurKey, j.Femur), shown(glassKey, j.Glass))
+	e.centre.paint(shown(freeKey, j.Free))
+	e.centre.open(shown(cutKey, j.Cut))
 	for i, k := range e.answers.plots.list {
 		if k.Key == m[chartKey] {
 			e.answers.plots.choose.SetSelectedIndex(i)
