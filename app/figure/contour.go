@@ -45,11 +45,16 @@ func (f Field) Range() (lo, hi float64, ok bool) {
 // Above returns the rings around the area where the field is at least level,
 // in data values. Holes run against their rings, so that the rings can be
 // filled together.
-func (f Field) Above(level float64) [][]Point { return newTracer(f).above(level) }
+func (f Field) Above(level float64) [][]Point {
+	t := newTracer(f)
+	defer t.release()
+	return t.above(level)
+}
 
 // Between returns the rings around the area from lo to below hi.
 func (f Field) Between(lo, hi float64) [][]Point {
 	t := newTracer(f)
+	defer t.release()
 	rings := t.above(lo)
 	for _, r := range t.above(hi) {
 		rings = append(rings, Reversed(r))
@@ -60,13 +65,18 @@ func (f Field) Between(lo, hi float64) [][]Point {
 // Lines returns the lines on which the field equals level, in data values;
 // closed lines end where they begin. The border of the grid and of holes is not
 // part of them.
-func (f Field) Lines(level float64) [][]Point { return newTracer(f).lines(level) }
+func (f Field) Lines(level float64) [][]Point {
+	t := newTracer(f)
+	defer t.release()
+	return t.lines(level)
+}
 
 // FillContours draws the areas from each level up in the colour of the same
 // index, each over the one before; levels must rise. What lies below the first
 // level is not drawn.
 func FillContours(s *Surface, fr Frame, f Field, levels []float64, colours []Colour) {
 	t := newTracer(f)
+	defer t.release()
 	for i, l := range levels {
 		s.Polygons(fr.Map(t.above(l)), Solid(colours[i]))
 	}
@@ -75,6 +85,7 @@ func FillContours(s *Surface, fr Frame, f Field, levels []float64, colours []Col
 // DrawContours draws the lines of each level.
 func DrawContours(s *Surface, fr Frame, f Field, levels []float64, st Stroke) {
 	t := newTracer(f)
+	defer t.release()
 	var all [][]Point
 	for _, l := range levels {
 		all = append(all, fr.Map(t.lines(l))...)
@@ -86,6 +97,7 @@ func DrawContours(s *Surface, fr Frame, f Field, levels []float64, st Stroke) {
 // lines, where that line is half over. Lines shorter than the label stay bare.
 func LabelContours(s *Surface, fr Frame, f Field, levels []float64, style TextStyle, name func(float64) string) {
 	t := newTracer(f)
+	defer t.release()
 	style.H, style.V = Centre, Middle
 	for _, l := range levels {
 		label := name(l)

@@ -13,23 +13,33 @@ func (s *Surface) pattern(rings [][]Point, p Pattern) {
 	if !(pitch > 0) {
 		pitch = 6
 	}
+	if !(width > 0) {
+		width = 0.8
+		if p.Kind == Dots {
+			width = 1.6
+		}
+	}
+	st := Stroke{Colour: p.Colour, Width: width}
+	if h, ok := s.canvas.(hatcher); ok && p.Kind == Hatch && s.now == Identity() && h.Hatch(usableRings(rings), pitch, st) {
+		return
+	}
 	s.PushClip(rings...)
 	defer s.PopClip()
 	if p.Kind == Dots {
-		if !(width > 0) {
-			width = 1.6
-		}
 		s.canvas.Fill(s.mapped(dots(box, pitch, width)), p.Colour)
 		return
-	}
-	if !(width > 0) {
-		width = 0.8
 	}
 	lines := hatch(box, pitch, false)
 	if p.Kind == Crossed {
 		lines = append(lines, hatch(box, pitch, true)...)
 	}
-	s.Polylines(lines, Stroke{Colour: p.Colour, Width: width})
+	s.Polylines(lines, st)
+}
+
+// hatcher is a canvas that knows a quicker way to draw the family of lines of
+// hatch inside rings, if it can.
+type hatcher interface {
+	Hatch(rings [][]Point, pitch float64, s Stroke) bool
 }
 
 // patternable bounds the work: a rectangle a hundred times the surface holds

@@ -70,24 +70,28 @@ func (r *Raster) Stroke(lines [][]Point, s Stroke) {
 
 // paint fills rings given in pixels.
 func (r *Raster) paint(rings [][]Point, c Colour) {
-	s, k := r.covered(rings), brushOf(c)
-	x := s.box.Min.X
+	k := brushOf(c)
+	r.each(r.covered(rings), func(row []uint8, _, _ int, cover uint8) { k.lay(row, cover) })
+}
+
+// each calls do for all stretches of pixels that s and the clip cover, with
+// where they begin.
+func (r *Raster) each(s *spans, do func(row []uint8, x, y int, cover uint8)) {
 	for y := s.box.Min.Y; y < s.box.Max.Y; y++ {
 		runs := s.row(y)
 		if len(runs) == 0 {
 			continue
 		}
+		x := s.box.Min.X
+		row := r.img.Pix[r.img.PixOffset(x, y):]
 		if r.clip.mask == nil {
-			row := r.img.Pix[r.img.PixOffset(x, y):]
 			for _, n := range runs {
-				k.lay(row[4*n.from:4*n.to], n.cover)
+				do(row[4*n.from:4*n.to], x+n.from, y, n.cover)
 			}
 			continue
 		}
-		row := r.img.Pix[r.img.PixOffset(r.img.Rect.Min.X, y):]
-		off := r.img.Rect.Min.X
-		shared(runs, x-off, r.clip.mask.row(y), r.clip.mask.box.Min.X-off, func(from, to int, cover uint8) {
-			k.lay(row[4*from:4*to], cover)
+		shared(runs, 0, r.clip.mask.row(y), r.clip.mask.box.Min.X-x, func(from, to int, cover uint8) {
+			do(row[4*from:4*to], x+from, y, cover)
 		})
 	}
 }

@@ -1,6 +1,9 @@
 package figure
 
-import "math"
+import (
+	"math"
+	"sync"
+)
 
 // tracer walks a field by marching squares (Lorensen and Cline, "Marching
 // cubes", Computer Graphics 21:4, 1987, in the plane). The grid is padded by
@@ -20,22 +23,23 @@ type tracer struct {
 	starts []int32   // crossings that have a next, in the order found
 }
 
+// tracers saves the redraws of the screen from making them anew.
+var tracers = sync.Pool{New: func() any { return new(tracer) }}
+
+// newTracer returns a tracer of f, to be given back by release.
 func newTracer(f Field) *tracer {
-	nx, ny := len(f.X)+2, len(f.Y)+2
-	t := &tracer{x: padded(f.X), y: padded(f.Y), nx: nx, ny: ny}
-	t.z = make([]float64, nx*ny)
-	t.next = make([]int32, 2*nx*ny)
-	t.from = make([]int32, 2*nx*ny)
+	t := tracers.Get().(*tracer)
+	t.nx, t.ny = len(f.X)+2, len(f.Y)+2
+	t.x, t.y = padded(t.x, f.X), padded(t.y, f.Y)
+	t.grow(t.nx * t.ny)
 	low := math.Inf(-1)
-	for i := range t.z {
-		t.z[i] = low
-	}
-	for i := range t.next {
-		t.next[i], t.from[i] = -1, -1
+	for i := range t.nx {
+		t.z[i], t.z[len(t.z)-1-i] = low, low
 	}
 	for j := range f.Y {
-		row := t.z[(j+1)*nx+1:][:len(f.X)]
-		copy(row, f.Z[j*len(f.X):])
+		row := t.z[(j+1)*t.nx:][:t.nx]
+		row[0], row[t.nx-1] = low, low
+		copy(row[1:], f.Z[j*len(f.X):][:len(f.X)])
 		for i, z := range row {
 			if math.IsNaN(z) {
 				row[i] = low
@@ -45,8 +49,23 @@ func newTracer(f Field) *tracer {
 	return t
 }
 
-func padded(v []float64) []float64 {
-	out := make([]float64, 0, len(v)+2)
+// grow makes room for n nodes. No crossing is linked, as walk leaves it.
+func (t *tracer) grow(n int) {
+	if cap(t.z) < n {
+		t.z, t.next, t.from = make([]float64, n), make([]int32, 2*n), make([]int32, 2*n)
+		for i := range t.next {
+			t.next[i], t.from[i] = -1, -1
+		}
+	}
+	t.z = t.z[:n]
+}
+
+// release gives t back; it must not be used any more.
+func (t *tracer) release() { tracers.Put(t) }
+
+// padded returns v with its first and last value twice, in the memory of out.
+func padded(out, v []float64) []float64 {
+	out = out[:0]
 	if len(v) == 0 {
 		return append(out, 0, 0)
 	}
