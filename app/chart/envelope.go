@@ -1,13 +1,13 @@
 package chart
 
 import (
+	"math"
 	"sync"
 
 	"rimclear/app/figure"
 	"rimclear/app/present"
 	"rimclear/kinematics"
 	"rimclear/kinematics/hip"
-	"rimclear/kinematics/unit"
 )
 
 // Contours of the margin, degrees. The zero contour is the envelope.
@@ -67,12 +67,21 @@ func (e *sliceChart) sample() []figure.Field {
 	x, y := values(e.slice.Across), values(e.slice.Up)
 	fields := make([]figure.Field, len(e.Designs))
 	for i, d := range e.Designs {
-		fields[i] = sampled(x, y, func(u, v float64) float64 {
-			p := e.slice.Held.With(e.slice.Across.Angle, unit.Angle(u)*unit.Degree)
-			return d.Joint.Margin(p.With(e.slice.Up.Angle, unit.Angle(v)*unit.Degree)).Degrees()
-		})
+		n := neckOf(d.Joint)
+		across, up := n.factors(e.slice)
+		margin := func(i, j int) float64 { return n.marginOf(&across[i], &up[j]) }
+		fields[i] = sampled(x, y, margin, turning(x, y, n.Rate()))
 	}
 	return fields
+}
+
+// turning returns by how much a margin may fall in a cell of sampled if the
+// joint turns, in degrees, as far as the values of both axes together and the
+// margin falls at a rate. No place is farther from a corner than half the
+// widths of the cell.
+func turning(x, y []float64, rate float64) func(i, j int) float64 {
+	fall := rate * 2 * (math.Abs(x[1]-x[0]) + math.Abs(y[1]-y[0]))
+	return func(int, int) float64 { return fall }
 }
 
 func values(a kinematics.Axis) []float64 {

@@ -64,14 +64,14 @@ func (e eye) at(x, y float64) r3.Vec {
 	return r3.Add(d, r3.Scale(math.Sqrt(1-h*h), e.near))
 }
 
-// thighAt returns the posture whose shaft points in a direction; it is the
-// inverse of kinematics.ShaftDirection for adduction from -90° to 90°.
-func thighAt(d r3.Vec, rotation unit.Angle) hip.Posture {
-	return hip.Posture{
-		Flexion:          unit.Angle(math.Atan2(d.X, -d.Y)),
-		Adduction:        unit.Angle(math.Atan2(-d.Z, math.Hypot(d.X, d.Y))),
-		InternalRotation: rotation,
+// pelvisFromThigh returns the rotation of a thigh without internal rotation
+// whose shaft points in a direction: flexion, then adduction from -90° to 90°.
+func pelvisFromThigh(d r3.Vec) hip.Rotation {
+	sz, cz, sx, cx := 0.0, 1.0, -d.Z, math.Hypot(d.X, d.Y)
+	if cx > 0 {
+		sz, cz = d.X/cx, -d.Y/cx
 	}
+	return hip.Rotation{{cz, -sz * cx, sz * sx}, {sz, cz * cx, -cz * sx}, {0, sx, cx}}
 }
 
 // globeChart is one drawing of the globe.
@@ -99,11 +99,52 @@ func (g *globeChart) sample() []figure.Field {
 	v := figure.Span(-1, 1, globeCells)
 	fields := make([]figure.Field, len(g.Designs))
 	for i, d := range g.Designs {
-		fields[i] = sampled(v, v, func(x, y float64) float64 {
-			return d.Joint.Margin(thighAt(g.eye.at(x, y), g.Posture.InternalRotation)).Degrees()
-		})
+		n := neckOf(d.Joint)
+		fields[i] = sampled(v, v, g.marginOf(n, v), g.turning(n, v))
 	}
 	return fields
+}
+
+// marginOf returns the margin of a neck at a place of the disc.
+func (g *globeChart) marginOf(n neck, v []float64) func(i, j int) float64 {
+	thighFromNeck := hip.RotationY(g.Posture.InternalRotation).Mul(n.femurFromNeck)
+	return func(i, j int) float64 {
+		cupFromThigh := n.cupFromPelvis.Mul(pelvisFromThigh(g.eye.at(v[i], v[j])))
+		return n.marginOf(&cupFromThigh, &thighFromNeck)
+	}
+}
+
+// turning returns by how much the margin of a neck may fall in a cell of
+// sampled.
+func (g *globeChart) turning(n neck, v []float64) func(i, j int) float64 {
+	return func(i, j int) float64 {
+		to, up := min(i+4, len(v)-1), min(j+4, len(v)-1)
+		return n.Rate() * g.turn(figure.Rect{Min: figure.Pt(v[i], v[j]), Max: figure.Pt(v[to], v[up])})
+	}
+}
+
+// turn bounds, in degrees, by how much the thigh turns from the nearest corner
+// of a cell to any place in it. A step on the disc is a longer one on the globe
+// by the slope there, and it turns the thigh about itself the more the nearer
+// it is to the singular directions of adduction.
+func (g *globeChart) turn(cell figure.Rect) float64 {
+	far, near, steep := 0.0, math.Inf(1), 0.0
+	for _, at := range cell.Ring() {
+		h := at.Norm()
+		far, near = max(far, h), min(near, h)
+		steep = max(steep, math.Abs(g.eye.at(at.X, at.Y).Z))
+	}
+	step, slope := cell.Max.Sub(cell.Min).Norm()/2, 1.0
+	if near < 1.01 { // farther out all places are on the edge
+		if far > 0.97 {
+			return math.Inf(1)
+		}
+		slope = 1 / math.Sqrt(1-far*far)
+	}
+	if steep += step * slope; steep > 0.97 {
+		return math.Inf(1)
+	}
+	return step * slope * (1 + steep/math.Sqrt(1-steep*steep)) * 180 / math.Pi
 }
 
 // place returns where a shaft direction appears on the surface; hidden ones

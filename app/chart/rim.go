@@ -103,8 +103,7 @@ func (r *rimChart) layout() {
 
 // inCup returns a neck in the cup at a posture whose zero is in a plane.
 func inCup(j kinematics.Joint, p hip.Posture, zero hip.Plane) aperture.Pose {
-	c := j.APPFromCup().Inverse().Mul(j.APPFromNeck(p, zero))
-	return aperture.Pose{Superior: c.Column(0), Anterior: c.Column(1), Axis: c.Column(2)}
+	return poseOf(j.APPFromCup().Inverse().Mul(j.APPFromNeck(p, zero)))
 }
 
 // onClock returns where a direction in the cup's frame lies on the clock, in
@@ -134,13 +133,22 @@ func (r *rimChart) sample() []figure.Field {
 	v := figure.Span(-r.reach*1.02, r.reach*1.02, rimCells)
 	fields := make([]figure.Field, len(r.Designs))
 	for i, d := range r.Designs {
-		now := inCup(d.Joint, r.Posture, r.Hip.PosturePlane)
-		fields[i] = sampled(v, v, func(x, y float64) float64 {
-			return d.Joint.Aperture.Margin(turned(now, offClock(x, y))).Degrees()
-		})
+		n, now := neckOf(d.Joint), inCup(d.Joint, r.Posture, r.Hip.PosturePlane)
+		if n.Neck().Round() { // its roll does not matter, and the clock never shortens a turn
+			fields[i] = sampled(v, v, func(i, j int) float64 {
+				return n.Margin(aperture.Pose{Axis: offClock(v[i], v[j])}).Degrees()
+			}, turning(v, v, n.Rate()))
+			continue
+		}
+		fields[i] = sampled(v, v, func(i, j int) float64 {
+			return n.Margin(turned(now, offClock(v[i], v[j]))).Degrees()
+		}, unbounded)
 	}
 	return fields
 }
+
+// unbounded is of margins that may fall by anything.
+func unbounded(int, int) float64 { return math.Inf(1) }
 
 // turned returns a pose whose axis is turned to u by the least rotation.
 func turned(p aperture.Pose, u r3.Vec) aperture.Pose {

@@ -81,11 +81,21 @@ func TestMapsOfTheSphereAreInverses(t *testing.T) {
 			t.Errorf("see(at(%v, %v)) = %v, %v, %v", u, v, gx, gy, depth)
 		}
 		p := hip.Posture{Flexion: unit.Angle(x) * deg, Adduction: unit.Angle(y*0.85) * deg, InternalRotation: 7 * deg}
-		got := thighAt(kinematics.ShaftDirection(p), p.InternalRotation)
-		if turn(got, p) > 1e-9 {
-			t.Errorf("thighAt(ShaftDirection(%+v)) = %+v", p, got)
+		got := pelvisFromThigh(kinematics.ShaftDirection(p)).Mul(hip.RotationY(p.InternalRotation))
+		if want := p.PelvisFromFemur(); apart(got, want) > 1e-9 {
+			t.Errorf("pelvisFromThigh(ShaftDirection(%+v)) turned in = %v, want %v", p, got, want)
 		}
 	})
+}
+
+// apart returns the greatest difference between the numbers of two rotations.
+func apart(a, b hip.Rotation) (most float64) {
+	for i := range 3 {
+		for j := range 3 {
+			most = max(most, math.Abs(a[i][j]-b[i][j]))
+		}
+	}
+	return most
 }
 
 func TestTurnedNeckStaysRigidAndDoesNotRoll(t *testing.T) {
