@@ -362,9 +362,6 @@ func (p *pagesStage) leafed(t *testing.T, sample string, k float32, sizes []fyne
 		for _, size := range sizes {
 			p.window.Resize(size)
 			p.rest()
-			if n == ExplainView && k > 1 && size.Width < 1280 {
-				continue // its letters are from 24 points without being enlarged
-			}
 			p.turned(n, func(tab string) { p.whole(t, sample, n, tab, k, size) })
 		}
 	}

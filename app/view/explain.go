@@ -37,6 +37,7 @@ type Explain struct {
 	object  *fyne.Container
 	big     *control.Theme
 	large   *enlarged // what is in it
+	room    float32   // by how much the letters may be enlarged
 	playing bool
 	moving  bool          // other than in the picture before
 	stilled bool          // it does not play because nothing is to move
@@ -61,7 +62,7 @@ type explainKey struct {
 // NewExplain returns the view of a session.
 func NewExplain(c *Context) *Explain {
 	c.transport() // has the motions loaded
-	e := &Explain{Context: c, joints: map[int]*joint{}, big: &control.Theme{}, playing: true}
+	e := &Explain{Context: c, joints: map[int]*joint{}, big: &control.Theme{}, room: 1, playing: true}
 	e.enlarge()
 	e.picture = newExplainView(e)
 	e.text = newExplainWords(e)
@@ -79,10 +80,22 @@ func NewExplain(c *Context) *Explain {
 }
 
 // enlarge sets the size of the type: 24 points, or more where the user has the
-// text enlarged.
+// text enlarged and the window has room for it.
 func (e *Explain) enlarge() {
 	e.big.Brightness = e.Theme.Brightness
-	e.big.Scale = max(e.Theme.Scale, 1) * explainText / 13
+	e.big.Scale = min(max(e.Theme.Scale, 1), e.room) * explainText / 13
+}
+
+// fitted has the letters enlarged anew, once all is laid out, where the window
+// has more room for them than before, or less.
+func (e *Explain) fitted(size fyne.Size) {
+	room := roomFor(size)
+	if was := e.room; room != was {
+		e.room = room
+		if k := max(e.Theme.Scale, 1); min(k, room) != min(k, was) {
+			e.Post(e.Restyle)
+		}
+	}
 }
 
 // Object returns what to put into the window.
@@ -148,6 +161,7 @@ func (e *Explain) write(s *session.Snapshot) {
 	w := e.Words
 	setText(e.text.title, w.Everyday(e.shown.key))
 	setText(e.text.sentence, e.told(e.shown))
+	e.text.object.ScrollToTop()
 	setText(e.text.fixed, w.Phrase("explain_fixed"))
 	setText(e.tools.number, w.Phrase("explain_of", "number", present.Digits(float64(e.act+1), 0), "count", present.Digits(float64(len(scene.Acts)), 0)))
 	e.object.Refresh()

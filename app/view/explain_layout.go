@@ -1,6 +1,8 @@
 package view
 
 import (
+	"math"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
@@ -16,7 +18,7 @@ import (
 type explainWords struct {
 	title, sentence *widget.Label
 	fixed           *widget.Label
-	object          *fyne.Container
+	object          *container.Scroll // title and sentence
 }
 
 func newExplainWords(*Explain) *explainWords {
@@ -25,8 +27,25 @@ func newExplainWords(*Explain) *explainWords {
 	for _, l := range []*widget.Label{t.title, t.sentence, t.fixed} {
 		l.Wrapping = fyne.TextWrapWord
 	}
-	t.object = container.NewVBox(t.title, t.sentence)
+	t.object = container.NewVScroll(container.NewVBox(t.title, t.sentence))
 	return t
+}
+
+// heightFor is how high title and sentence are in a width.
+func (t *explainWords) heightFor(width float32) float32 {
+	for _, l := range []*widget.Label{t.title, t.sentence} { // lines know how high they are once they know how wide
+		l.Resize(fyne.NewSize(max(width, 1), 1))
+	}
+	return t.object.Content.MinSize().Height
+}
+
+// lay lays title and sentence out, as long as they are.
+func (t *explainWords) lay(x, y, width, height float32) {
+	t.object.Move(fyne.NewPos(x, y))
+	t.object.Resize(fyne.NewSize(max(width, 1), max(height, 1)))
+	t.object.Content.Resize(fyne.NewSize(max(width, 1), max(height, t.heightFor(width))))
+	t.object.Content.(*fyne.Container).Layout.Layout(t.object.Content.(*fyne.Container).Objects, t.object.Content.Size())
+	t.object.Refresh()
 }
 
 // explainTools are the buttons of the view.
@@ -112,14 +131,25 @@ func (t *explainTools) filled(on bool) {
 	t.fill.SetIcon(icon)
 }
 
-// explainLayout gives two thirds to the picture and one to the words; the fixed
-// line and the buttons lie below, as wide as the window.
+// explainLayout gives two thirds to the picture and one to the words, or more
+// where they are long; the fixed line and the buttons lie below, as wide as the
+// window.
 type explainLayout struct{ e *Explain }
+
+// pictureShares are the parts of the width the picture may have.
+var pictureShares = []float32{2. / 3, 0.6, 0.53, 0.46}
+
+// roomFor is by how much the letters may be enlarged in a window of a size, in
+// steps, so that not every size of it has letters of its own.
+func roomFor(size fyne.Size) float32 {
+	return max(1, float32(math.Floor(4*float64(min(size.Width/860, size.Height/560))))/4)
+}
 
 func (l *explainLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(900, 560) }
 
 func (l *explainLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	e := l.e
+	e.fitted(size)
 	const pad = 10
 	lay := func(o fyne.CanvasObject, x, y, w, h float32) {
 		o.Move(fyne.NewPos(x, y))
@@ -136,15 +166,19 @@ func (l *explainLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	e.text.fixed.Resize(fyne.NewSize(wide-2*pad, 1))
 	line := e.text.fixed.MinSize().Height
 	body := size.Height - buttons - line - pad
-	picture := ceil(wide * 2 / 3)
+	var picture, right, chips float32
+	for _, share := range pictureShares {
+		picture = ceil(wide * share)
+		right = wide - picture - 2*pad
+		chips = control.Flow{Gap: 6}.HeightFor(e.tools.joints.Objects, right)
+		if e.text.heightFor(right) <= body-chips-2*pad {
+			break
+		}
+	}
 	lay(e.picture, left, 0, picture, body)
 	e.names.fit(e.list.Content.(*fyne.Container).Objects, wide-2*pad)
 	lay(e.choice, left+pad, pad, wide-2*pad, body-2*pad)
-	right := wide - picture - 2*pad
-	chips := control.Flow{Gap: 6}.HeightFor(e.tools.joints.Objects, right)
-	lay(e.text.object, left+picture+pad, pad, right, body-chips-2*pad)
-	// Lines know how high they are once they know how wide.
-	e.text.object.Layout.Layout(e.text.object.Objects, e.text.object.Size())
+	e.text.lay(left+picture+pad, pad, right, body-chips-2*pad)
 	lay(e.tools.joints, left+picture+pad, body-chips-pad, right, chips)
 	lay(e.text.fixed, left+pad, body, wide-2*pad, line)
 	lay(e.tools.object, left+pad, body+line, wide-2*pad, buttons)

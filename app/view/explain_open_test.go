@@ -24,13 +24,19 @@ type auditorium struct {
 
 func openExplain(t testing.TB, c kinematics.Case, width, height float32, th *control.Theme) *auditorium {
 	t.Helper()
+	return openExplainIn(t, present.English(), c, width, height, th)
+}
+
+// openExplainIn is openExplain in a language.
+func openExplainIn(t testing.TB, words *present.Words, c kinematics.Case, width, height float32, th *control.Theme) *auditorium {
+	t.Helper()
 	test.NewTempApp(t)
 	fyne.CurrentApp().Settings().SetTheme(th)
 	a := &auditorium{now: time.Date(2026, 1, 2, 9, 0, 0, 0, time.UTC)}
 	clock := func() time.Time { return a.now }
 	s := session.New(c, a.stage.post, clock)
 	ctx := &Context{
-		Session: s, Words: present.English(), Theme: th, Post: a.stage.post, Now: clock,
+		Session: s, Words: words, Theme: th, Post: a.stage.post, Now: clock,
 		After: func(d time.Duration, f func()) func() {
 			a.stage.later = append(a.stage.later, later{a.now.Add(d), f})
 			return func() {}

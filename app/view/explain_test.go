@@ -134,22 +134,6 @@ func TestAllOfTheViewIsInLargeType(t *testing.T) {
 	}
 }
 
-func TestTheWordsFitBesideThePicture(t *testing.T) {
-	for _, size := range []fyne.Size{{Width: 1280, Height: 770}, {Width: 1024, Height: 670}, {Width: 2560, Height: 1400}} {
-		a := openExplain(t, twoHips(hip.Right), size.Width, size.Height, bright())
-		a.designs = []int{0, 1}
-		for i, act := range scene.Acts {
-			a.Show(i)
-			if need, has := a.text.object.MinSize(), a.text.object.Size(); need.Height > has.Height || need.Width > has.Width {
-				t.Errorf("%s at %v: words need %v and have %v", act.Key, size, need, has)
-			}
-		}
-		if bottom := a.tools.object.Position().Y + a.tools.object.Size().Height; bottom > size.Height {
-			t.Errorf("at %v the buttons end at %v", size, bottom)
-		}
-	}
-}
-
 func TestEveryBuiltInActivityIsShownOrLeftOut(t *testing.T) {
 	leftOut := map[string]string{
 		"extension_turned_out": "as turning_round", "golf_turned_out": "half a swing names nothing", "golf_turned_in": "half a swing names nothing",
