@@ -71,10 +71,23 @@ type Region struct {
 }
 
 // Region returns the margin over a slice: the envelope is its zero contour.
-// Values are exact at the grid's points.
+// Values are as exact as Margin's.
 func (j Joint) Region(s Slice) Region {
 	r := Region{Slice: s, Margin: make([]unit.Angle, s.Across.Count*s.Up.Count)}
 	j.RegionInto(&r)
+	return r
+}
+
+// Refined returns the margin over a slice as Contact has it, refined on the
+// exact shapes. It takes several times as long as Region.
+func (j Joint) Refined(s Slice) Region {
+	r := Region{Slice: s, Margin: make([]unit.Angle, s.Across.Count*s.Up.Count)}
+	for k := range s.Up.Count {
+		for i := range s.Across.Count {
+			p := s.Held.With(s.Up.Angle, s.Up.At(k)).With(s.Across.Angle, s.Across.At(i))
+			r.Margin[k*s.Across.Count+i] = j.Aperture.Nearest(j.pose(p, j.zero)).Margin
+		}
+	}
 	return r
 }
 

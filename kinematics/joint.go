@@ -93,6 +93,9 @@ func (j Joint) Zero() hip.Plane { return j.zero }
 // Side returns the side of the body.
 func (j Joint) Side() hip.Side { return j.side }
 
+// Free reports whether neck and rim are apart at a posture, on the exact shapes.
+func (j Joint) Free(p hip.Posture) bool { return j.Aperture.Free(j.pose(p, j.zero)) }
+
 // Margin returns the angle by which the neck is clear of the rim at a posture,
 // negative in contact (see aperture.Margin).
 func (j Joint) Margin(p hip.Posture) unit.Angle { return j.Aperture.Margin(j.pose(p, j.zero)) }

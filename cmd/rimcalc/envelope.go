@@ -10,7 +10,6 @@ import (
 
 	"rimclear/app/present"
 	"rimclear/kinematics"
-	"rimclear/kinematics/hip"
 	"rimclear/kinematics/unit"
 )
 
@@ -121,25 +120,13 @@ func slice(j kinematics.Joint, k kinematics.SliceKind, s *subject, step unit.Ang
 	fine := kinematics.StandardSlice(k, s.c.Posture)
 	coarse := fine
 	coarse.Across, coarse.Up = stepped(fine.Across, step), stepped(fine.Up, step)
-	a := sliced{kind: k, region: j.Region(coarse), share: j.Region(fine).FreeShare()}
+	a := sliced{kind: k, region: j.Refined(coarse), share: j.Region(fine).FreeShare()}
 	for i := range coarse.Up.Count {
 		a.free = append(a.free, stretches(func(v unit.Angle) bool {
-			return isFree(j, coarse.Held.With(coarse.Up.Angle, coarse.Up.At(i)).With(fine.Across.Angle, v))
+			return j.Free(coarse.Held.With(coarse.Up.Angle, coarse.Up.At(i)).With(fine.Across.Angle, v))
 		}, fine.Across))
 	}
 	return a
-}
-
-// sure is the margin beyond which the quick margin cannot be wrong about contact.
-const sure = 0.05 * unit.Degree
-
-// isFree reports whether a posture is free of contact: by the quick margin
-// where it is plain, by the exact contact where it is not.
-func isFree(j kinematics.Joint, p hip.Posture) bool {
-	if m := j.Margin(p); m.Abs() > sure {
-		return m > 0
-	}
-	return !j.Contact(p).InContact()
 }
 
 // stepped returns an axis on whole steps from zero, within its range.

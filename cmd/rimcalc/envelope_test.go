@@ -8,6 +8,7 @@ import (
 
 	"rimclear/kinematics"
 	"rimclear/kinematics/hip"
+	"rimclear/kinematics/implant"
 	"rimclear/kinematics/unit"
 )
 
@@ -96,4 +97,32 @@ func TestTheEnvelopeTextIsGolden(t *testing.T) {
 		t.Fatalf("code %d, errors %q", r.code, r.errs)
 	}
 	sameAsGolden(t, "envelope.txt", r.out)
+}
+
+func TestAPointOfASliceIsFreeOnlyWhereTheExactShapesAre(t *testing.T) {
+	design := []string{"--side", "left", "--cup-arc-deg", "177.3", "--head-diameter-mm", "41.4", "--neck-diameter-mm", "8.4", "--inset-mm", "2.1",
+		"--skirt-diameter-mm", "16", "--skirt-length-mm", "21", "--lip-height-deg", "14", "--lip-centre-deg", "160", "--lip-plateau-deg", "61", "--lip-ramp-deg", "12"}
+	rows := rowsOf(t, calc(t, "", append([]string{"envelope", "--slice", "flexion_rotation", "--step", "10", "--csv"}, design...)...))
+	c := kinematics.Default()
+	c.Hip.Side = hip.Left
+	rim, neck := &c.Designs[0].Rim, &c.Designs[0].Neck
+	rim.Arc, rim.HeadDiameter, rim.Inset, neck.Diameter = 177.3*unit.Degree, 41.4, 2.1, 8.4
+	rim.Lips[0] = implant.Lip{Height: 14 * unit.Degree, Centre: 160 * unit.Degree, Plateau: 61 * unit.Degree, Ramp: 12 * unit.Degree}
+	neck.Skirt = implant.Skirt{Diameter: 16, Length: 21}
+	j := kinematics.NewJoint(c.Hip, c.Designs[0])
+	for _, row := range rows {
+		p := hip.Posture{}
+		for column, to := range map[string]*unit.Angle{"flexion_deg": &p.Flexion, "adduction_deg": &p.Adduction, "internal_rotation_deg": &p.InternalRotation} {
+			v, err := strconv.ParseFloat(row[column], 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			*to = unit.Angle(v) * unit.Degree
+		}
+		want := j.Contact(p)
+		got, err := strconv.ParseFloat(row["margin_deg"], 64)
+		if err != nil || math.Abs(got-want.Margin.Degrees()) > 1e-5 || (row["free"] == "true") == want.InContact() {
+			t.Errorf("at %v: margin %s, free %s; the exact shapes are apart by %.6f", p, row["margin_deg"], row["free"], want.Margin.Degrees())
+		}
+	}
 }
