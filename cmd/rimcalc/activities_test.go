@@ -119,3 +119,28 @@ func TestARecordingIsRequiredByItsHeadings(t *testing.T) {
 		t.Errorf("code %d, errors\n%s", r.code, r.errs)
 	}
 }
+
+// A motion that is only asked about, to see where it stops, has no angle to
+// reach: saying that none is missing would read as if it had been met.
+func TestNothingIsMissingOfAMotionThatIsOnlyAskedAbout(t *testing.T) {
+	asked, short := 0, 0
+	for _, e := range jsonOf[libraryRecord](t, "", "activities", "--json", "--cup-anteversion-deg", "-45").Entries {
+		for _, v := range e.Verdicts {
+			switch missing := v.Missing; v.Standing {
+			case "asked":
+				asked++
+				if missing != nil || v.Margin != nil {
+					t.Errorf("%s is asked about, yet lacks %g", e.Key, *missing)
+				}
+			case "short":
+				short++
+				if missing == nil || *missing <= 0 {
+					t.Errorf("%s is short of nothing", e.Key)
+				}
+			}
+		}
+	}
+	if asked == 0 || short == 0 {
+		t.Errorf("%d asked, %d short", asked, short)
+	}
+}

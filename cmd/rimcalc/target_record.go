@@ -50,9 +50,9 @@ type targetDesign struct {
 type motionRecord struct {
 	Motion    string   `json:"motion"`
 	Name      string   `json:"name"`
-	Standing  string   `json:"standing"`   // met, close, short, asked
-	Margin    *float64 `json:"margin_deg"` // null for a motion only asked about
-	Missing   *float64 `json:"missing_deg"`
+	Standing  string   `json:"standing"`    // met, close, short, asked
+	Margin    *float64 `json:"margin_deg"`  // null for a motion only asked about
+	Missing   *float64 `json:"missing_deg"` // null unless short
 	StoppedBy string   `json:"stopped_by,omitempty"`
 	StoppedAt *float64 `json:"stopped_at_deg,omitempty"`
 	Clock     *float64 `json:"contact_clock_deg"`
@@ -193,7 +193,10 @@ func (s *subject) motionRecords(w *present.Words, v kinematics.Verdict) []motion
 		if stopped := o.Standing == kinematics.Short || o.Standing == kinematics.Asked && o.Limit.Status != kinematics.Free; stopped {
 			movement, at := present.Signed(o.Limit.Moving, o.Limit.Angle)
 			r.StoppedBy, r.StoppedAt = present.MovementKey(movement), degrees(at)
-			r.Clock, r.Missing = degrees(o.Contact.Azimuth), degrees(o.Missing)
+			r.Clock = degrees(o.Contact.Azimuth)
+		}
+		if o.Standing == kinematics.Short {
+			r.Missing = degrees(o.Missing)
 		}
 		list = append(list, r)
 	}
