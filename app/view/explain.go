@@ -161,7 +161,7 @@ func (e *Explain) write(s *session.Snapshot) {
 	w := e.Words
 	setText(e.text.title, w.Everyday(e.shown.key))
 	setText(e.text.sentence, e.told(e.shown))
-	e.text.object.ScrollToTop()
+	e.text.scroll.ScrollToTop()
 	setText(e.text.fixed, w.Phrase("explain_fixed"))
 	setText(e.tools.number, w.Phrase("explain_of", "number", present.Digits(float64(e.act+1), 0), "count", present.Digits(float64(len(scene.Acts)), 0)))
 	e.object.Refresh()

@@ -40,11 +40,11 @@ func (a *auditorium) fits(t *testing.T, where string) {
 		a.designs = designs
 		for i, act := range scene.Acts {
 			a.Show(i)
-			words, chips := a.text.object, a.tools.joints
+			words, chips := a.text.scroll, a.tools.joints
 			if need, has := words.Content.MinSize(), words.Size(); need.Height > has.Height || need.Width > has.Width {
 				t.Errorf("%s, %s, joints %v: words need %v and have %v", where, act.Key, designs, need, has)
 			}
-			if end := words.Position().Y + words.Size().Height; end > chips.Position().Y {
+			if end := a.text.object.Position().Y + a.text.object.Size().Height; end > chips.Position().Y {
 				t.Errorf("%s, %s: the words end at %v, under the chips at %v", where, act.Key, end, chips.Position().Y)
 			}
 		}

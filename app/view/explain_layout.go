@@ -18,7 +18,8 @@ import (
 type explainWords struct {
 	title, sentence *widget.Label
 	fixed           *widget.Label
-	object          *container.Scroll // title and sentence
+	scroll          *container.Scroll // title and sentence
+	object          *fyne.Container   // what holds them
 }
 
 func newExplainWords(*Explain) *explainWords {
@@ -27,7 +28,8 @@ func newExplainWords(*Explain) *explainWords {
 	for _, l := range []*widget.Label{t.title, t.sentence, t.fixed} {
 		l.Wrapping = fyne.TextWrapWord
 	}
-	t.object = container.NewVScroll(container.NewVBox(t.title, t.sentence))
+	t.scroll = container.NewVScroll(container.NewVBox(t.title, t.sentence))
+	t.object = container.NewStack(t.scroll)
 	return t
 }
 
@@ -36,16 +38,17 @@ func (t *explainWords) heightFor(width float32) float32 {
 	for _, l := range []*widget.Label{t.title, t.sentence} { // lines know how high they are once they know how wide
 		l.Resize(fyne.NewSize(max(width, 1), 1))
 	}
-	return t.object.Content.MinSize().Height
+	return t.scroll.Content.MinSize().Height
 }
 
 // lay lays title and sentence out, as long as they are.
 func (t *explainWords) lay(x, y, width, height float32) {
 	t.object.Move(fyne.NewPos(x, y))
 	t.object.Resize(fyne.NewSize(max(width, 1), max(height, 1)))
-	t.object.Content.Resize(fyne.NewSize(max(width, 1), max(height, t.heightFor(width))))
-	t.object.Content.(*fyne.Container).Layout.Layout(t.object.Content.(*fyne.Container).Objects, t.object.Content.Size())
-	t.object.Refresh()
+	page := t.scroll.Content.(*fyne.Container)
+	page.Resize(fyne.NewSize(max(width, 1), max(height, t.heightFor(width))))
+	page.Layout.Layout(page.Objects, page.Size())
+	t.scroll.Refresh()
 }
 
 // explainTools are the buttons of the view.
