@@ -105,7 +105,7 @@ func (m *targetMap) layout() {
 	body.Max.Y -= legend.Y + 0.5*size
 	g := m.grid()
 	axis := func(s kinematics.Scale) figure.Axis {
-		a := figure.Axis{Title: m.axisTitle(s.Key), Min: s.From, Max: s.To, Point: m.look.Words.Point(), Grid: true}
+		a := figure.Axis{Title: m.axisTitles(s.Key)[0], Min: s.From, Max: s.To, Point: m.look.Words.Point(), Grid: true}
 		if kinematics.ParameterByKey(s.Key).Unit == kinematics.Degrees {
 			a.Unit = "°"
 		}
@@ -115,20 +115,39 @@ func (m *targetMap) layout() {
 		return a
 	}
 	m.frame = figure.NewFrame(body, axis(g.Across), axis(g.Up), m.look.font(0.95))
+	// A title is centred on the box and may reach as far beyond it as the body.
+	box := m.frame.Box
+	m.frame.X.Title = m.fitting(g.Across.Key, box.W()+2*(body.Max.X-box.Max.X))
+	m.frame.Y.Title = m.fitting(g.Up.Key, box.H()+2*(box.Min.Y-body.Min.Y))
 }
 
-// axisTitle names a parameter, and for the cup's angles how they are measured.
-func (m *targetMap) axisTitle(key string) string {
+// fitting returns the fullest title of an axis that is no longer than this.
+func (m *targetMap) fitting(key string, length float64) string {
+	t, titles := figure.TextStyle{Font: m.look.font(0.95)}, m.axisTitles(key)
+	for _, title := range titles {
+		if t.Width(title) <= length {
+			return title
+		}
+	}
+	return titles[len(titles)-1]
+}
+
+// axisTitles name a parameter, and for the cup's angles how they are measured,
+// from the fullest title to the shortest.
+func (m *targetMap) axisTitles(key string) []string {
 	w := m.look.Words
 	if p := kinematics.ParameterByKey(key); p.Unit == kinematics.Millimetre {
-		return w.Phrase("chart_length_axis", "name", w.Name(key))
+		return []string{w.Phrase("chart_length_axis", "name", w.Name(key))}
 	} else if p.Group != kinematics.CupGroup {
-		return w.Name(key)
+		return []string{w.Name(key)}
 	}
 	definition, plane := kinematics.ParameterByKey("cup_definition"), kinematics.ParameterByKey("cup_plane")
-	return w.Phrase("chart_cup_axis", "name", w.Name(key),
-		"definition", w.Choice(definition.Key, definition.Choices[m.grid().Definition]),
-		"plane", w.Choice(plane.Key, plane.Choices[m.grid().Plane]))
+	by := w.Choice(definition.Key, definition.Choices[m.grid().Definition])
+	return []string{
+		w.Phrase("chart_cup_axis", "name", w.Name(key), "definition", by, "plane", w.Choice(plane.Key, plane.Choices[m.grid().Plane])),
+		w.Phrase("chart_cup_axis_short", "name", w.Name(key), "definition", by),
+		w.Name(key),
+	}
 }
 
 func (m *targetMap) title() string {

@@ -6,9 +6,12 @@ import (
 	"image"
 	"math"
 	"path/filepath"
+	"slices"
+	"strings"
 	"testing"
 
 	"rimclear/app/figure"
+	"rimclear/app/present"
 	"rimclear/kinematics"
 	"rimclear/kinematics/hip"
 	"rimclear/kinematics/motion"
@@ -176,5 +179,29 @@ func TestPlacesWithoutABearingAreNotDrawnAsContact(t *testing.T) {
 	}
 	if !pair.Absent() || placementMap(t).Absent() {
 		t.Errorf("places without a bearing: %v on the map of two sizes, %v on that of cups", pair.Absent(), placementMap(t).Absent())
+	}
+}
+
+// With large letters on a small map the titles of the axes are told shorter, not
+// cut at both ends.
+func TestTitlesOfTheMapAreNeverLongerThanTheirAxis(t *testing.T) {
+	m := placementMap(t)
+	var said []string
+	for _, language := range present.Languages() {
+		for _, text := range []float64{11, 16, 22} {
+			f := TargetMap(m, Look{Size: figure.Pt(350, 400), Palette: figure.Light(), Text: text, Words: present.Preferred(language.Tag)})
+			for _, a := range []struct {
+				title  string
+				length float64
+			}{{f.Plot.X.Title, f.Size.X}, {f.Plot.Y.Title, f.Size.Y}} {
+				if w := (figure.TextStyle{Font: f.Plot.Font}).Width(a.title); w > a.length || a.title == "" {
+					t.Errorf("%s, letters of %g: %q is %.0f long on %.0f", language.Tag, text, a.title, w, a.length)
+				}
+				said = append(said, a.title)
+			}
+		}
+	}
+	if !slices.ContainsFunc(said, func(s string) bool { return strings.Contains(s, "(") }) {
+		t.Errorf("the definition is never told: %q", said)
 	}
 }
