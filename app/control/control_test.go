@@ -302,3 +302,52 @@ func TestTheSystemDecidesUnlessTheUserDoes(t *testing.T) {
 		}
 	}
 }
+
+// A mark keeps clear of the words above it: its row grows, and the column is laid
+// out again.
+func TestARulerWithAMarkMakesRoomForIt(t *testing.T) {
+	a, b := NewRuler("flexion"), NewRuler("adduction")
+	column := NewRulers()
+	column.Add(a)
+	column.Add(b)
+	stage(t, column, 270, 120)
+	grown := 0
+	column.OnGrow = func() { grown++ }
+	high, below := column.MinSize().Height, b.Position().Y
+	column.SetNeeds(a, []Need{{At: 60}, {At: -20, Reached: true}})
+	if column.MinSize().Height <= high || b.Position().Y <= below || grown != 1 {
+		t.Errorf("with marks the column is %.0f high and was %.0f, the next ruler at %.0f and was at %.0f; told %d times",
+			column.MinSize().Height, high, b.Position().Y, below, grown)
+	}
+	column.SetNeeds(a, []Need{{At: 60}})
+	if grown != 1 {
+		t.Error("another mark has the column laid out again")
+	}
+	a.Display(Reach{Asked: true, At: 30, Stopped: true}, Reach{Asked: true, At: 50, Stopped: true})
+	if !a.short(Need{At: 60}) || a.short(Need{At: 40}) || !a.short(Need{At: -31}) || a.short(Need{At: 60, Reached: true}) {
+		t.Error("a mark is called short where it is not, or not where it is")
+	}
+}
+
+func TestTheLegendIsShownWhereThereIsRoom(t *testing.T) {
+	column := NewRulers()
+	column.Add(NewRuler("flexion"))
+	stage(t, column, 270, 120)
+	column.SetLegend(Legend{Off: "off this line", Need: "required"})
+	said := func(high float32) (n int) {
+		column.Resize(fyne.NewSize(270, high))
+		for _, w := range Record(func() { column.Paint(270, int(high)) }) {
+			if w.Text == "off this line" || w.Text == "required" {
+				n++
+			}
+		}
+		return n
+	}
+	least := column.MinSize().Height
+	if got := said(least + column.LegendHeight()); got != 2 {
+		t.Errorf("with room for a line %d of 2 words are said", got)
+	}
+	if got := said(least + 3); got != 0 {
+		t.Errorf("without room for a line %d words are said", got)
+	}
+}

@@ -35,6 +35,7 @@ type Ruler struct {
 	needle    float64
 	onLine    bool
 	hidden    bool // the needle
+	needs     []Need
 
 	focused bool
 	above   func() bool // its title stands on a line of its own

@@ -21,6 +21,7 @@ type Rulers struct {
 	raster  *canvas.Raster
 	picture *image.RGBA
 	words   wordCache
+	legend  Legend
 	stacked fyne.Size // the width, and size of letters, at which titles needed a line of their own
 }
 
@@ -75,6 +76,7 @@ func (s *Rulers) Paint(w, h int) image.Image {
 		}
 		y += s.high(row, l)
 	}
+	s.paintLegend(k, l, y)
 	return s.picture
 }
 
@@ -83,6 +85,7 @@ const (
 	rulerBar  = 7
 	rulerThin = 2 // beyond the native range
 	rulerFoot = 14
+	rulerNeed = 5 // between words and bar, for marks
 )
 
 // titlesAbove reports whether the titles stand on a line of their own. Once there
@@ -129,6 +132,9 @@ func (s *Rulers) high(row rulerRow, l look) float32 {
 			size.Height *= 2
 		}
 		size.Height += rulerFoot
+		if len(row.ruler.needs) > 0 {
+			size.Height += rulerNeed
+		}
 	}
 	return whole(size).Height
 }
@@ -198,6 +204,9 @@ func (r *Ruler) paint(k ink, l look) {
 		top += head
 	}
 	y := top + head + 2
+	if len(r.needs) > 0 {
+		y += rulerNeed
+	}
 	k.rect(0, y, wide, rulerBar, l.th.Color(colourSeparator, variant()))
 	stretch := func(low, high float64, thick float32, c color.Color) {
 		a, b := r.place(-low), r.place(high)
@@ -212,6 +221,7 @@ func (r *Ruler) paint(k ink, l look) {
 	if !above {
 		r.paintTitle(k, l, top, false)
 	}
+	r.paintNeeds(k, l, y)
 	if r.hidden {
 		return
 	}

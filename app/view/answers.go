@@ -164,6 +164,9 @@ func (l *answersLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	l.tabs.Move(fyne.NewPos(inset, l.tabs.Position().Y))
 	y += 6
 	body := size.Height - y
+	if legend := a.limits.rulers.LegendHeight(); !both || body-rulers-legend-a.plots.choose.MinSize().Height-10 >= leastChart {
+		rulers += legend
+	}
 	if both {
 		body = rulers
 	}

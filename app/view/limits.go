@@ -20,6 +20,7 @@ type limits struct {
 	*Context
 	lines  []*line
 	rulers *control.Rulers
+	needs  needs
 	column *container.Scroll // of the rulers
 	list   *control.Ledger
 	scroll *container.Scroll
@@ -143,12 +144,21 @@ func (l *limits) titles(c *kinematics.Case) {
 
 // display moves the rulers' ends and needles.
 func (l *limits) display(s *session.Snapshot) {
+	l.require(s)
 	for _, n := range l.lines {
 		n.ruler.Stretch(l.reach(s, n.low), l.reach(s, n.high))
-		at := n.start(&s.Case).With(n.joint, s.Case.Posture.Angle(n.joint))
-		n.ruler.Point(s.Case.Posture.Angle(n.joint).Degrees(), same(at, s.Case.Posture),
-			n.asked.Given || n.asked.Flexion != 0)
+		n.ruler.Point(s.Case.Posture.Angle(n.joint).Degrees(), n.holds(&s.Case, s.Case.Posture), n.faint())
 	}
+}
+
+// faint reports whether a line's needle is not shown while the posture is not on
+// it: those through neutral are enough.
+func (n *line) faint() bool { return n.asked.Given || n.asked.Flexion != 0 }
+
+// hollow reports whether the needle is shown though the posture is not on the
+// line.
+func (n *line) hollow(s *session.Snapshot) bool {
+	return !n.faint() && !n.holds(&s.Case, s.Case.Posture)
 }
 
 // same reports whether two postures agree to what can be seen, 0.05°.
@@ -179,12 +189,28 @@ func (l *limits) write(s *session.Snapshot) {
 	l.titles(&s.Case)
 	rows := l.Words.Rows(&s.Case, s.Answers)
 	for _, n := range l.lines {
-		n.ruler.Display(l.worded(s, rows, n.low), l.worded(s, rows, n.high))
+		low, high := l.worded(s, rows, n.low), l.worded(s, rows, n.high)
+		low.Detail, high.Detail = l.hinted(s, n, false, low.Detail), l.hinted(s, n, true, high.Detail)
+		n.ruler.Display(low, high)
 	}
+	l.rulers.SetLegend(l.legend())
 	l.rulers.Fit()
 	if l.scroll.Visible() {
 		l.list.Display(l.ledger(rows))
 	}
+}
+
+// hinted is what is said of an end under the pointer: the limit, what is required
+// there, and what a hollow needle means.
+func (l *limits) hinted(s *session.Snapshot, n *line, high bool, detail string) string {
+	if detail == "" {
+		return ""
+	}
+	detail = l.needed(n, high, detail)
+	if n.hollow(s) {
+		detail = l.Words.Phrase("window_two", "first", detail, "second", l.Words.Phrase("joint_needle_hollow"))
+	}
+	return detail
 }
 
 func (l *limits) worded(s *session.Snapshot, rows []present.Row, i int) control.Reach {
@@ -200,7 +226,7 @@ func (l *limits) worded(s *session.Snapshot, rows []present.Row, i int) control.
 	case !r.Grey && row.Clock != "":
 		r.Text = l.Words.Phrase("window_ruler_text", "reading", row.Reading, "clock", row.Clock)
 	case r.Grey:
-		r.Detail = l.Words.Phrase("window_two", "first", r.Detail, "second", row.Note)
+		r.Detail = l.Words.Phrase("joint_native", "first", r.Detail, "source", row.Source)
 	}
 	return r
 }
