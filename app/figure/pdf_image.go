@@ -52,7 +52,8 @@ func (c *PDF) register(name string, img image.Image) float64 {
 		img = widened(img, width)
 	}
 	var file bytes.Buffer
-	if err := png.Encode(&file, img); err != nil {
+	quick := png.Encoder{CompressionLevel: png.BestSpeed} // in half the time, a fourth larger
+	if err := quick.Encode(&file, img); err != nil {
 		c.doc.SetError(err)
 		return 1
 	}

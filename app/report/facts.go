@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
+	"sync"
 
 	"rimclear/app/present"
 	"rimclear/assets"
@@ -81,13 +82,19 @@ func Work(ctx context.Context, q Question) (*Facts, error) {
 		q.Words = present.English()
 	}
 	q.Active = min(max(q.Active, 0), max(q.Case.Count-1, 0))
-	f := &Facts{Question: q}
-	for i := range q.Case.Active() {
-		d, err := q.work(ctx, i)
+	f := &Facts{Question: q, Designs: make([]DesignFacts, len(q.Case.Active()))}
+	// One after the other, a processor would stand idle while the best cup of
+	// each is searched for.
+	errs := make([]error, len(f.Designs))
+	var all sync.WaitGroup
+	for i := range f.Designs {
+		all.Go(func() { f.Designs[i], errs[i] = q.work(ctx, i) })
+	}
+	all.Wait()
+	for _, err := range errs {
 		if err != nil {
 			return nil, err
 		}
-		f.Designs = append(f.Designs, d)
 	}
 	return f, nil
 }
@@ -144,6 +151,11 @@ func simulation(s kinematics.Search, g kinematics.Goal) kinematics.Simulation {
 		sim.Points, sim.Randomisations = fewPoints, fewRandomisations
 	}
 	return sim
+}
+
+// placed returns a design in a posture.
+func (f *Facts) placed(i int, p hip.Posture) Placed {
+	return placedOf(&f.Case, i, f.Designs[i].Joint, p)
 }
 
 // asked reports whether something is required at all.

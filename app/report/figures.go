@@ -107,7 +107,7 @@ func (f *Facts) whole(i int, size figure.Point) figure.Figure {
 	v := Whole(size, figure.Light())
 	v.Words, v.Scale = f.Words, printScale
 	caption := f.Words.DesignName(&f.Case, i) + ". " + f.Words.Headline(&f.Case, f.Designs[i].Answers)
-	return Joint(PlacedAt(&f.Case, i, hip.Neutral), caption, v)
+	return Joint(f.placed(i, hip.Neutral), caption, v)
 }
 
 // contact is a design where its tightest limit stops it; the whole of one that
@@ -117,7 +117,7 @@ func (f *Facts) contact(i int, size figure.Point) figure.Figure {
 	if k < 0 {
 		return f.whole(i, size)
 	}
-	p := PlacedAt(&f.Case, i, f.Designs[i].Answers[k].Limit.Posture)
+	p := f.placed(i, f.Designs[i].Answers[k].Limit.Posture)
 	v := Close(p, size, figure.Light())
 	v.Words, v.Scale = f.Words, printScale
 	return Joint(p, f.Words.DesignName(&f.Case, i)+". "+f.Words.Limit(&f.Case, f.Designs[i].Answers[k]), v)

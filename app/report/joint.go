@@ -18,7 +18,11 @@ type Placed struct {
 
 // PlacedAt returns the i-th design of a case at a posture.
 func PlacedAt(c *kinematics.Case, i int, p hip.Posture) Placed {
-	j := kinematics.NewJoint(c.Hip, c.Designs[i])
+	return placedOf(c, i, kinematics.NewJoint(c.Hip, c.Designs[i]), p)
+}
+
+// placedOf is PlacedAt where the joint is at hand.
+func placedOf(c *kinematics.Case, i int, j kinematics.Joint, p hip.Posture) Placed {
 	return Placed{Design: c.Designs[i], Joint: j, Posture: p, Zero: c.Hip.PosturePlane, Contact: j.Contact(p)}
 }
 

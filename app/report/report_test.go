@@ -10,6 +10,7 @@ import (
 	"rimclear/app/figure"
 	"rimclear/assets"
 	"rimclear/kinematics"
+	"rimclear/kinematics/implant"
 	"rimclear/kinematics/hip"
 )
 
@@ -273,10 +274,20 @@ func TestExtremeCasesMakeAReport(t *testing.T) {
 	}
 }
 
-// BenchmarkReport works out the demo's report and writes it.
+// BenchmarkReport works out a report and writes it: of the demo with one design
+// and two, of four with a lip and an oval neck among them, and of the slowest
+// there are, a lip over an oval neck.
 func BenchmarkReport(b *testing.B) {
-	q := sample(b, 2)
-	for b.Loop() {
-		printed(b, q, Papers[0])
+	both := sample(b, 2).Case
+	both.Designs[1].Rim.Lips[0] = implant.Lip{Height: 15 * hipDegree, Centre: -120 * hipDegree, Plateau: 60 * hipDegree, Ramp: 30 * hipDegree}
+	for _, of := range []struct {
+		name string
+		q    Question
+	}{{"one", sample(b, 1)}, {"two", sample(b, 2)}, {"four", sample(b, 4)}, {"lip_over_oval", question(b, both)}} {
+		b.Run(of.name, func(b *testing.B) {
+			for b.Loop() {
+				printed(b, of.q, Papers[0])
+			}
+		})
 	}
 }

@@ -85,7 +85,7 @@ func pictureSection(f *Facts, st *sheet) []block {
 		}})
 	}
 	if n == 1 {
-		p := PlacedAt(&f.Case, 0, hip.Neutral)
+		p := f.placed(0, hip.Neutral)
 		add(Bare(p, f.Words.Phrase("report_whole"), st.view(Whole(size, st.palette), f)), f.Words.Phrase("report_whole"))
 	}
 	for i := range f.Designs {
@@ -111,10 +111,10 @@ func (f *Facts) tightest(i int, size figure.Point, st *sheet) (figure.Figure, st
 	caption := f.Words.Headline(&f.Case, d.Answers)
 	k := present.Tightest(d.Answers)
 	if k < 0 {
-		p := PlacedAt(&f.Case, i, hip.Neutral)
+		p := f.placed(i, hip.Neutral)
 		return Bare(p, f.name(i), st.view(Whole(size, st.palette), f)), f.name(i)
 	}
-	p := PlacedAt(&f.Case, i, d.Answers[k].Limit.Posture)
+	p := f.placed(i, d.Answers[k].Limit.Posture)
 	caption = strings.Join([]string{present.Letter(i), caption}, "  ")
 	return Bare(p, caption, st.view(Close(p, size, st.palette), f)), caption
 }
