@@ -12,6 +12,7 @@ import (
 	"rimclear/app/session"
 	"rimclear/kinematics"
 	"rimclear/kinematics/hip"
+	"rimclear/kinematics/implant"
 )
 
 // panel is what one may change, in the order a surgeon thinks, driven wholly by
@@ -22,6 +23,9 @@ type panel struct {
 	picks  map[string]*control.Pick
 	groups [kinematics.GoalGroup]*control.Group
 	object fyne.CanvasObject
+
+	neck implant.Neck // of which the shape is told
+	told bool
 }
 
 // often are the parameters shown at once; the others when more is asked for.
@@ -121,6 +125,7 @@ func (p *panel) refusal(faults []kinematics.Fault) string {
 
 // display shows a snapshot's values.
 func (p *panel) display(s *session.Snapshot) {
+	p.displayNeck(s)
 	for k := range kinematics.Parameters {
 		q := &kinematics.Parameters[k]
 		v := q.Get(&s.Case, s.Active)
