@@ -10,8 +10,8 @@ import (
 	"rimclear/app/figure"
 	"rimclear/assets"
 	"rimclear/kinematics"
-	"rimclear/kinematics/implant"
 	"rimclear/kinematics/hip"
+	"rimclear/kinematics/implant"
 )
 
 // recorder is a canvas that keeps where texts stand.
