@@ -25,15 +25,22 @@ func (l Lip) rise(phi unit.Angle) unit.Angle {
 	if !l.Present() {
 		return 0
 	}
-	return l.Height * unit.Angle(plateau(phi, l.Centre, l.Plateau, l.Ramp))
+	return l.Height * unit.Angle(plateau(phi, l.Centre, l.width(), l.Ramp))
 }
+
+// narrowest is the plateau of a lip that is stated without any: its crest is
+// still there, and the neck must not pass it as if it were not. Azimuths nearer
+// to each other than about 1e-8° are one to the contact search.
+const narrowest = 1e-6 * unit.Degree
+
+func (l Lip) width() unit.Angle { return max(l.Plateau, narrowest) }
 
 // breaks returns the azimuths at which the lip's outline has a corner or step.
 func (l Lip) breaks() []unit.Angle {
 	if !l.Present() {
 		return nil
 	}
-	a, b := l.Plateau/2, l.Plateau/2+l.Ramp
+	a, b := l.width()/2, l.width()/2+l.Ramp
 	return []unit.Angle{l.Centre - b, l.Centre - a, l.Centre + a, l.Centre + b}
 }
 
