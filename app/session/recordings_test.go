@@ -47,6 +47,9 @@ func TestARecordingStaysWithItsCase(t *testing.T) {
 	if got := list[len(list)-1]; got.Key != key || got.Kind != motion.OfRecording || len(lost) > 0 {
 		t.Errorf("opened again: required last %q, lost %q", got.Key, lost)
 	}
+	if got := list[len(list)-1]; got.Basis != motion.Own {
+		t.Errorf("a user's own recording is said to rest on %q", got.Basis.Key())
+	}
 	if r, ok := m.Recorded(key); !ok || r.Postures[1].Flexion.Degrees() != 50 {
 		t.Errorf("opened again: %+v, %v", r, ok)
 	}

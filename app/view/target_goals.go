@@ -246,7 +246,7 @@ func (g *goals) rows(s *session.Snapshot) []control.SheetRow {
 	add("", control.SheetRow{Heading: true, Name: g.Words.Phrase("target_recordings")})
 	for _, r := range g.Motions.Recordings {
 		add(r.Key, control.SheetRow{Boxed: true, Ticked: required[r.Key], Name: r.Name,
-			Below: g.Words.Basis(motion.Data), Chosen: r.Key == g.chosen})
+			Below: g.Words.Basis(motion.Own), Chosen: r.Key == g.chosen})
 	}
 	add(importKey, control.SheetRow{Name: g.Words.Phrase("target_import"), Help: g.Words.Phrase("target_import_help")})
 	return rows

@@ -144,7 +144,7 @@ func (i *importer) check(row int, seconds float64, p hip.Posture) {
 		}
 		text, angle := i.t.Rows[row][c], p.Angle(hip.JointAngle(k))
 		if angle.Abs() > ranges[k] {
-			i.at(row, c, text, fmt.Sprintf("must be from -%g to %g degrees; it is read as %.1f (is the unit right?)",
+			i.at(row, c, text, fmt.Sprintf("must be from -%.0f to %.0f degrees; it is read as %.1f (is the unit right?)",
 				ranges[k].Degrees(), ranges[k].Degrees(), angle.Degrees()))
 			continue
 		}
@@ -152,7 +152,7 @@ func (i *importer) check(row int, seconds float64, p hip.Posture) {
 			continue
 		}
 		if step := (angle - i.recording.Postures[last].Angle(hip.JointAngle(k))).Abs(); step > farthestStep {
-			i.at(row, c, text, fmt.Sprintf("is %.1f degrees from the row before; more than %g is a break in the recording",
+			i.at(row, c, text, fmt.Sprintf("is %.1f degrees from the row before; more than %.0f is a break in the recording",
 				step.Degrees(), farthestStep.Degrees()))
 		}
 	}

@@ -28,7 +28,7 @@ func (r Recording) Path(s Setting) Path {
 // Requirement returns the recording as something a hip is asked to do.
 func (r Recording) Requirement(key, name string, risk Risk, s Setting) Requirement {
 	return Requirement{
-		Kind: OfRecording, Key: key, Name: name, Risk: risk, Basis: Data,
+		Kind: OfRecording, Key: key, Name: name, Risk: risk, Basis: Own,
 		Converted: r.Zero.Converted(), Paths: []Path{r.Path(s)}, Continuous: true,
 	}
 }

@@ -139,17 +139,34 @@ func TestEveryCommonLayoutGivesTheSameRecording(t *testing.T) {
 
 func TestHeadingsTellJointSideAndDirection(t *testing.T) {
 	for name, want := range map[string]heading{
-		"hip_flexion_l_deg":     {joint: 0, hip: true, sided: true, side: hip.Left},
-		"Right Hip Ext Rot (°)": {joint: 2, negative: true, hip: true, sided: true},
-		"hip abduction":         {joint: 1, negative: true, hip: true},
-		"R_HIP_EXTENSION":       {joint: 0, negative: true, hip: true, sided: true},
-		"knee_flexion_r":        {joint: 0, elsewhere: true, sided: true},
-		"pelvis_list_deg":       {joint: -1, elsewhere: true},
-		"Internal rotation":     {joint: 2},
+		"hip_flexion_l_deg":      {joint: 0, hip: true, sided: true, side: hip.Left},
+		"Right Hip Ext Rot (°)":  {joint: 2, negative: true, hip: true, sided: true},
+		"hip abduction":          {joint: 1, negative: true, hip: true},
+		"R_HIP_EXTENSION":        {joint: 0, negative: true, hip: true, sided: true},
+		"knee_flexion_r":         {joint: 0, elsewhere: true, sided: true},
+		"pelvis_list_deg":        {joint: -1, elsewhere: true},
+		"Internal rotation":      {joint: 2},
+		"Innenrotation (°)":      {joint: 2},
+		"Außenrotation Hüfte":    {joint: 2, negative: true, hip: true},
+		"Hüfte rechts Adduktion": {joint: 1, hip: true, sided: true},
+		"Abduktion links":        {joint: 1, negative: true, sided: true, side: hip.Left},
+		"Knie Flexion":           {joint: 0, elsewhere: true},
 	} {
 		if got := heard(name); got != want {
 			t.Errorf("heard(%q) = %+v, want %+v", name, got, want)
 		}
+	}
+}
+
+// A limit of 60° is held in radians, and 60° is what a reader must be told.
+func TestABreakInARecordingIsToldInWholeDegrees(t *testing.T) {
+	table, err := ReadTable(strings.NewReader("time,hip_flexion_r,hip_adduction_r,hip_rotation_r\n0,1,3,4\n1,99,3,4\n2,200,3,4\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = table.Recording(table.Guess(hip.Right).Mapping)
+	if err == nil || !strings.Contains(err.Error(), "more than 60 is a break") || !strings.Contains(err.Error(), "from -180 to 180 degrees") {
+		t.Errorf("a jump of 98° and an angle of 200° are told as %v", err)
 	}
 }
 

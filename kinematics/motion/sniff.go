@@ -73,7 +73,8 @@ type heading struct {
 	side      hip.Side
 }
 
-// heard reads a heading such as "hip_flexion_r_deg" or "Right Hip Ext Rot (°)".
+// heard reads a heading such as "hip_flexion_r_deg", "Right Hip Ext Rot (°)" or
+// "Hüfte Außenrotation rechts". Letters outside a to z part words.
 func heard(name string) heading {
 	words := strings.FieldsFunc(strings.ToLower(name), func(c rune) bool {
 		return !(c >= 'a' && c <= 'z')
@@ -99,17 +100,19 @@ func heard(name string) heading {
 		}
 		return false
 	}
-	h.hip = has("hip")
-	h.elsewhere = has("knee", "ankle", "lumbar", "pelvis", "arm", "elbow", "wrist", "shoulder", "neck", "subtalar", "mtp", "trunk", "thorax", "foot")
+	h.hip = has("hip", "hueft", "fte")
+	h.elsewhere = has("knee", "ankle", "lumbar", "pelvis", "arm", "elbow", "wrist", "shoulder", "neck", "subtalar", "mtp", "trunk", "thorax", "foot",
+		"knie", "sprung", "becken", "rumpf", "schulter", "ellbogen", "fuss")
 	switch {
-	case is("r", "right", "rt"):
+	case is("r", "right", "rt", "rechts", "re"):
 		h.sided, h.side = true, hip.Right
-	case is("l", "left", "lt"):
+	case is("l", "left", "lt", "links", "li"):
 		h.sided, h.side = true, hip.Left
 	}
-	rotation := has("rot")
+	outwards := has("aussenrot", "enrot")
+	rotation := outwards || has("rot", "innenrot")
 	switch {
-	case rotation && has("ext"):
+	case rotation && (outwards || has("ext")):
 		h.joint, h.negative = int(hip.InternalRotation), true
 	case rotation:
 		h.joint = int(hip.InternalRotation)
@@ -130,7 +133,7 @@ func (g *Guess) time(t *Table) {
 	for _, name := range t.Columns {
 		low := strings.ToLower(name)
 		switch {
-		case strings.HasPrefix(low, "time") || low == "t" || strings.HasPrefix(low, "t ") || strings.HasPrefix(low, "t_"):
+		case strings.HasPrefix(low, "time") || strings.HasPrefix(low, "zeit") || low == "t" || strings.HasPrefix(low, "t ") || strings.HasPrefix(low, "t_"):
 			g.Time.Column = name
 			if strings.Contains(strings.TrimPrefix(low, "time"), "ms") || strings.Contains(low, "milli") {
 				g.Time.Unit = InMilliseconds
