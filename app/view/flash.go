@@ -60,9 +60,9 @@ func (f *flash) tick() {
 	f.draw()
 }
 
-// level is how bright it is, 0 to 1.
+// level is how bright it is, 0 to 1; no flash, as beside Target's map, is dark.
 func (f *flash) level() float64 {
-	if !f.runs {
+	if f == nil || !f.runs {
 		return 0
 	}
 	s := math.Sin(2 * math.Pi * min(float64(f.Now().Sub(f.began))/float64(flashFor), 1))

@@ -8,6 +8,7 @@ import (
 
 	"rimclear/app/session"
 	"rimclear/kinematics"
+	"rimclear/kinematics/unit"
 )
 
 func TestAMapRunsOverAnyTwoNumbers(t *testing.T) {
@@ -64,5 +65,18 @@ func TestAMapRunsOverWhatTakesThePlaceOfANumber(t *testing.T) {
 	e.Session.Activate(0)
 	if g := e.aim.pair.grid(e.Session.Now()); g.Across.Key != "neck_diameter_mm" {
 		t.Errorf("of the stem the map runs over %s", g.Across.Key)
+	}
+}
+
+// The joint stands in the place of the map, wherever it is in its motion.
+func TestTheJointCanBeLookedAtInPlaceOfTheMap(t *testing.T) {
+	e := openTarget(t, 1280, 776)
+	e.aim.lookAtJoint()
+	for _, flexion := range []unit.Angle{0, 150 * unit.Degree} {
+		e.Session.Edit(session.Step{Key: "flexion_deg", Design: -1}, func(c *kinematics.Case) { c.Posture.Flexion = flexion })
+		e.paint()
+		if !e.aim.picture.Visible() {
+			t.Errorf("at %v the joint is not shown", flexion)
+		}
 	}
 }
