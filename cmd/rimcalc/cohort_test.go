@@ -121,35 +121,6 @@ func wideCohort(t testing.TB, path string, count int) {
 	}
 }
 
-func TestAScriptForAnArrayOfJobsGivesWhatOneRunGives(t *testing.T) {
-	sh, err := exec.LookPath("sh")
-	if err != nil {
-		t.Skip("no shell")
-	}
-	folder := t.TempDir()
-	cohort, results := filepath.Join(folder, "cohort.csv"), filepath.Join(folder, "results")
-	wideCohort(t, cohort, 700)
-	want := succeeds(t, process(t, "cohort", "--in", cohort, "--criteria", "severe"))
-	script := filepath.Join(folder, "cohort.slurm")
-	if err := os.WriteFile(script, []byte(calc(t, "", "cohort", "--slurm").out), 0o755); err != nil {
-		t.Fatal(err)
-	}
-	env := program(t)
-	for id := 5; id < 8; id++ { // an array may begin anywhere
-		task := exec.Command(sh, script, cohort, results, "--criteria", "severe")
-		task.Env = append(env, fmt.Sprint("SLURM_ARRAY_TASK_ID=", id), "SLURM_ARRAY_TASK_MIN=5", "SLURM_ARRAY_TASK_COUNT=3")
-		if out, err := task.CombinedOutput(); err != nil {
-			t.Fatalf("task %d: %v\n%s", id, err, out)
-		}
-	}
-	merge := exec.Command(sh, "-c", "rimcalc cohort --merge --out all.csv results/part-*")
-	merge.Dir, merge.Env = folder, env
-	succeeds(t, merge)
-	if got, err := os.ReadFile(filepath.Join(folder, "all.csv")); err != nil || string(got) != want {
-		t.Errorf("merged: %v, %d bytes, want %d", err, len(got), len(want))
-	}
-}
-
 func TestShardsByGNUParallelGiveWhatOneRunGives(t *testing.T) {
 	parallel, err := exec.LookPath("parallel")
 	if err != nil {
