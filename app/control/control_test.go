@@ -351,3 +351,18 @@ func TestTheLegendIsShownWhereThereIsRoom(t *testing.T) {
 		t.Errorf("without room for a line %d words are said", got)
 	}
 }
+
+// What the point of a label is hidden by shows on its mark: an empty ring.
+func TestALabelShowsThatItsPointIsHidden(t *testing.T) {
+	o := NewOrbit(scene.Front())
+	stage(t, o, 400, 400)
+	ball := []scene.Instance{{Mesh: scene.Head(18), Pose: scene.Still, Material: scene.Ceramic}}
+	for x, hidden := range map[float64]bool{18: false, -18: true} {
+		o.Display(ball, Label{At: r3.Vec{X: x}, Lines: []string{"here"}})
+		o.Paint(400, 400)
+		_, _, _, alpha := o.tag.mark.FillColor.RGBA()
+		if o.hidden != hidden || (alpha == 0) != hidden {
+			t.Errorf("at X = %v mm: hidden %v, the ring's opacity %d", x, o.hidden, alpha)
+		}
+	}
+}

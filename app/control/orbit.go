@@ -36,6 +36,8 @@ type Orbit struct {
 	raster    *canvas.Raster
 	dragging  bool
 	gripped   bool
+	hidden    bool // the label's point, in the last picture
+	tag       *tag
 	twisting  bool
 	focused   bool
 }
@@ -75,8 +77,14 @@ func (o *Orbit) Paint(w, h int) image.Image {
 	if lookOf(o).Dark {
 		tone = scene.Dark
 	}
-	o.renderer.Cut = o.Cut
+	o.renderer.Cut, o.renderer.Probe = o.Cut, scene.Probe{At: o.label.At, Wanted: len(o.label.Lines) > 0}
 	o.renderer.Draw(o.picture, o.camera, tone, o.instances)
+	if h := o.renderer.Hidden(); h != o.hidden {
+		o.hidden = h
+		if o.tag != nil { // drawn after the picture, so in time
+			o.tag.veil(lookOf(o), o.label, h)
+		}
+	}
 	if o.OnDrawn != nil {
 		o.OnDrawn(time.Since(start))
 	}
@@ -141,7 +149,8 @@ func (o *Orbit) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
 // CreateRenderer makes the drawing.
 func (o *Orbit) CreateRenderer() fyne.WidgetRenderer {
-	r := &orbitRenderer{o: o, tag: newTag()}
+	o.tag = newTag()
+	r := &orbitRenderer{o: o, tag: o.tag}
 	for i := range r.edge {
 		r.edge[i] = new(canvas.Rectangle)
 	}
@@ -174,7 +183,7 @@ func (r *orbitRenderer) Layout(size fyne.Size) {
 	put(r.edge[1], 0, size.Height-thick, size.Width, thick)
 	put(r.edge[2], 0, 0, thick, size.Height)
 	put(r.edge[3], size.Width-thick, 0, thick, size.Height)
-	r.tag.layout(lookOf(r.o), r.o.label, r.o.camera, size)
+	r.layout(size)
 }
 
 func (r *orbitRenderer) Refresh() {
@@ -183,6 +192,12 @@ func (r *orbitRenderer) Refresh() {
 		e.FillColor = l.th.Color(colourFocus, variant())
 		show(e, r.o.focused)
 	}
-	r.tag.layout(l, r.o.label, r.o.camera, r.o.Size())
+	r.layout(r.o.Size())
 	canvas.Refresh(r.o)
+}
+
+func (r *orbitRenderer) layout(size fyne.Size) {
+	l := lookOf(r.o)
+	r.tag.layout(l, r.o.label, r.o.camera, size)
+	r.tag.veil(l, r.o.label, r.o.hidden)
 }

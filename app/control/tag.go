@@ -1,6 +1,8 @@
 package control
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -59,13 +61,7 @@ func (g *tag) layout(l look, b Label, cam scene.Camera, size fyne.Size) {
 		}
 		return
 	}
-	tone := l.Ink
-	switch b.State {
-	case StateClose:
-		tone = l.Close.Text
-	case StateContact:
-		tone = l.Contact.Text
-	}
+	tone := b.tone(l)
 	at := fyne.NewPos(float32(x), float32(y))
 	var wide, high float32
 	for i, t := range g.words {
@@ -117,5 +113,29 @@ func (g *tag) layout(l look, b Label, cam scene.Camera, size fyne.Size) {
 	if b.State != StateContact {
 		g.cross[0].Hide()
 		g.cross[1].Hide()
+	}
+}
+
+// tone is the colour of a label's lines.
+func (b Label) tone(l look) figure.Colour {
+	switch b.State {
+	case StateClose:
+		return l.Close.Text
+	case StateContact:
+		return l.Contact.Text
+	}
+	return l.Ink
+}
+
+// veil shows whether something lies before the point: then its mark is an empty
+// ring, and ring and line are paler.
+func (g *tag) veil(l look, b Label, hidden bool) {
+	tone, fill := b.tone(l), color.Color(l.Paper)
+	if hidden {
+		tone, fill = figure.Fade(tone, 0.45), transparent
+	}
+	g.lead.StrokeColor, g.mark.StrokeColor, g.mark.FillColor = tone, tone, fill
+	for _, c := range g.cross {
+		c.StrokeColor = tone
 	}
 }

@@ -20,6 +20,7 @@ const (
 	neckEnd     = 36.0              // how far from the head centre a neck is drawn at least, mm
 	hair        = 0.15              // between surfaces that would share their pixels, mm
 	markBeyond  = 1.5               // how far a mark's broad end stands out over the shell, mm
+	markWide    = 0.75              // its width there, in radians: it shows on both sides of a stem's neck
 )
 
 // Bearing is what a rim looks like: the socket's liner and shell, the head, and
@@ -74,10 +75,11 @@ func MarkOn(rim implant.Rim, azimuth unit.Angle) *Mesh { return FlashOn(rim, azi
 // a share of 0 to 1 more than it will.
 func FlashOn(rim implant.Rim, azimuth unit.Angle, more float64) *Mesh {
 	r := rim.HeadDiameter / 2
+	outer := r + rim.Wall + shellWall + markBeyond
 	return Mark{
 		Rim: FaceOf(rim), Clock: azimuth.Radians(),
-		Inner: r + 0.2, Outer: r + rim.Wall + shellWall + markBeyond + 3*more,
-		Width: markWidth * (1 + more), Height: markHeight + 2*more,
+		Inner: r + 0.2, Outer: outer + 3*more,
+		Width: markWide * outer * (1 + more/2), Height: 1 + 2*more,
 	}.Mesh()
 }
 

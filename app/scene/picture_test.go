@@ -334,3 +334,46 @@ func TestWildCamerasDoNotPanic(t *testing.T) {
 		r.Draw(img, cam, Light, whole())
 	}
 }
+
+// A probe is hidden where a line of sight to it meets something before it.
+func TestAProbeIsHiddenJustWhereSomethingLiesBeforeIt(t *testing.T) {
+	in := whole()
+	var opaque []Instance
+	for _, i := range in {
+		if i.Material.Colour.A == 255 {
+			opaque = append(opaque, i)
+		}
+	}
+	const w, h = 300, 240
+	img := image.NewRGBA(image.Rect(0, 0, w, h))
+	told := map[bool]int{}
+	for k := range 40 {
+		cam := Facing(cupPose(40, 15).Y)
+		cam.Azimuth += 0.09 * float64(k%20-10)
+		cam.Elevation += 0.6 * math.Sin(float64(k))
+		p := cupPose(40, 15).Moved(r3.Vec{X: 20 * math.Cos(float64(k)), Z: 20 * math.Sin(float64(k))})
+		lens := cam.Lens(w, h)
+		x, y, depth, _ := lens.Project(p)
+		least, most := math.Inf(1), math.Inf(-1)
+		for _, off := range [][2]float64{{0, 0}, {1.5, 0}, {-1.5, 0}, {0, 1.5}, {0, -1.5}} {
+			eye, d := lens.Ray(x+off[0], y+off[1])
+			before := math.Inf(-1)
+			if i, met := Pick(opaque, Plane{}, eye, d); i >= 0 {
+				before = depth - r3.Norm(r3.Sub(met, eye))*r3.Dot(d, r3.Scale(-1, lens.back))
+			}
+			least, most = min(least, before), max(most, before)
+		}
+		if least < hiddenBy && most > hiddenBy {
+			continue // too near an outline to tell by one pixel
+		}
+		r := Renderer{Probe: Probe{At: p, Wanted: true}, Quality: Quality(k % 3)}
+		r.Draw(img, cam, Light, in) // the translucent parts do not count
+		told[r.Hidden()]++
+		if want := least > hiddenBy; r.Hidden() != want {
+			t.Errorf("view %d: hidden %v, and what is met lies %.1f to %.1f mm before it", k, r.Hidden(), least, most)
+		}
+	}
+	if told[true] < 5 || told[false] < 5 {
+		t.Errorf("hidden %d times and seen %d times: the test shows too little", told[true], told[false])
+	}
+}

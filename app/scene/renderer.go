@@ -27,10 +27,13 @@ type Renderer struct {
 	// Cut is the plane at which parts are cut open, from whichever side the
 	// eye is on; the zero Plane for none.
 	Cut Plane
+	// Probe is a point to look for; Hidden tells of it.
+	Probe Probe
 
 	target    *image.RGBA
 	lens      Lens
 	plane     Plane // Cut, facing the eye
+	probing   probing
 	tone      Tone
 	lamps     lamps
 	sky       sky
@@ -86,6 +89,7 @@ func (r *Renderer) Draw(dst *image.RGBA, cam Camera, tone Tone, instances []Inst
 	r.sky.set(tone, h)
 	r.arrange(instances)
 	r.tiles.reset(w, h, len(r.batches))
+	r.aim()
 	r.workers()
 	r.run((*Renderer).project, len(r.batches))
 	r.run((*Renderer).sort, len(r.batches))

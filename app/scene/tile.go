@@ -23,6 +23,7 @@ func (r *Renderer) fill(b *buffer, i int) {
 		return
 	}
 	b.clear(s, r.sky.packed[ty*tileHigh:])
+	seen := false // the opaque parts come first
 	for from := 0; from < len(list); {
 		instance := r.triangles[list[from]].instance
 		to := from + 1
@@ -30,12 +31,19 @@ func (r *Renderer) fill(b *buffer, i int) {
 			to++
 		}
 		if at := &r.places[instance]; at.clear {
+			if !seen {
+				r.probe(b, i)
+				seen = true
+			}
 			r.layer(b, s, tx, ty, list[from:to], depthOnly, 0)
 			r.layer(b, s, tx, ty, list[from:to], blend, at.alpha)
 		} else {
 			r.layer(b, s, tx, ty, list[from:to], opaque, 0)
 		}
 		from = to
+	}
+	if !seen {
+		r.probe(b, i)
 	}
 	r.resolve(b, s, tx, ty)
 }
