@@ -43,6 +43,7 @@ type Aperture struct {
 
 	pair      pair   // of all other designs
 	table     *table // nil for round designs
+	field     *field // nil for round designs
 	inscribed unit.Angle
 }
 
@@ -51,9 +52,14 @@ type Aperture struct {
 type pair interface {
 	margin(Pose) unit.Angle // over samples
 	nearest(Pose) Touch     // refined on the exact shapes
-	below(Pose) unit.Angle  // a lower bound of the margin
-	seen(Pose) r3.Vec       // the direction that the table asks about
+	seen(Pose) r3.Vec       // the direction that table and field ask about
+	// least is the margin over samples at a direction seen, or a lower bound of
+	// it that falls no faster than the direction moves, up to a radius around.
+	least(seen r3.Vec, radius unit.Angle) unit.Angle
+	gap(Pose, Touch) unit.Angle      // at the place of a touch
+	radii() (least, most unit.Angle) // of the discs in which contact lies
 	rate() float64
+	steady() unit.Angle
 	table() *table
 	stations() *outline // of the rim
 }
@@ -76,7 +82,7 @@ func Build(rim implant.Rim, neck implant.Neck) *Aperture {
 	default:
 		a.pair = newMutual(rim, neck)
 	}
-	a.table = a.pair.table()
+	a.table, a.field = a.pair.table(), new(field)
 	if a.table.usable {
 		a.inscribed = unit.Angle(math.Acos(clamp(a.table.cosLow)))
 	}
@@ -102,6 +108,15 @@ func (a *Aperture) Rate() float64 {
 	return a.pair.rate()
 }
 
+// Steady returns the margin down to which Rate holds. In deeper contact, where
+// the neck axis itself points into the body of the cup, the margin may jump.
+func (a *Aperture) Steady() unit.Angle {
+	if a.round {
+		return -180 * unit.Degree
+	}
+	return a.pair.steady()
+}
+
 // Margin returns the angle by which the neck is clear of the rim, negative in
 // contact: the least rotation, in any direction, that brings contact
 // (geodesic). Where neither rim nor neck is round it is the gap along the
@@ -117,20 +132,33 @@ func (a *Aperture) Margin(p Pose) unit.Angle {
 	return a.pair.margin(p)
 }
 
+// Below returns a lower bound of the margin at a glance. It is less than 4°
+// below, but where neither rim nor neck is round, and beside the body of a cup
+// whose face is not radial.
+func (a *Aperture) Below(p Pose) unit.Angle {
+	if a.round {
+		return a.theta - polar(p.Axis)
+	}
+	return a.field.below(a, a.pair.seen(p))
+}
+
 // Clear returns a certified margin for stepping along a motion: the exact one
 // near contact, and a lower bound of it where that is enough.
 func (a *Aperture) Clear(p Pose) unit.Angle {
 	if a.round {
 		return a.theta - polar(p.Axis)
 	}
-	if b := a.pair.below(p); b > exactly {
+	if b := a.Below(p); b > nearly {
 		return b
+	}
+	if m := a.pair.margin(p) - a.overstated(); m > 4*a.overstated() {
+		return m
 	}
 	return a.pair.nearest(p).Margin
 }
 
-// exactly is the bound below which Clear looks exactly.
-const exactly = 2 * unit.Degree
+// nearly is the bound below which Clear asks for more than a glance.
+const nearly = 2 * unit.Degree
 
 // Touch is the place where rim and neck come closest.
 type Touch struct {
@@ -138,6 +166,7 @@ type Touch struct {
 	Azimuth unit.Angle // of the rim point about the cup axis, 0 superior, positive anterior
 	Vertex  implant.Vertex
 	Roll    unit.Angle // azimuth of the touched side about the neck axis
+	level   int        // across the face of a round rim
 }
 
 // RimPoint returns the touched rim point in the cup frame, in mm.
@@ -158,6 +187,32 @@ func (a *Aperture) Nearest(p Pose) Touch {
 	}
 	t.Roll = rollOf(p, t.RimPoint())
 	return t
+}
+
+// Gap returns the exact gap between rim and neck at the place of a touch that
+// was found at another pose: where it is not above 0, neither is the margin.
+func (a *Aperture) Gap(p Pose, t Touch) unit.Angle {
+	if a.round {
+		return a.theta - polar(p.Axis)
+	}
+	return a.pair.gap(p, t)
+}
+
+// Rise returns a lower bound, for a margin above 0, of how far the neck is clear
+// in a measure that bends up along a motion by no more than the square of how
+// fast the neck turns: the least, over the discs in which contact lies, by which
+// the cosine of its radius exceeds that of the distance from its middle. 0 where
+// there is no such measure, as where neither rim nor neck is round.
+func (a *Aperture) Rise(margin unit.Angle) float64 {
+	least, most := 180*unit.Degree-a.theta, 180*unit.Degree-a.theta
+	if !a.round {
+		least, most = a.pair.radii()
+	}
+	if least <= 0 || margin <= 0 {
+		return 0
+	}
+	m := min(margin, 180*unit.Degree-most) / 2
+	return max(0, 2*m.Sin()*min((least+m).Sin(), (most+m).Sin()))
 }
 
 // NeckPoint returns the point of the neck's surface that faces a touch, at the

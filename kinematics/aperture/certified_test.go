@@ -26,6 +26,46 @@ func TestAMarginForSteppingNeverPromisesTooMuch(t *testing.T) {
 	}
 }
 
+func TestAGlanceNeverPromisesTooMuch(t *testing.T) {
+	for k, features := range designs {
+		r := rand.New(rand.NewPCG(33, uint64(k)))
+		short := 0.0
+		for range 12 {
+			a := randomParts(r, strings.Fields(features)...).build()
+			for range 100 {
+				pose := poseOf(r.Float64()*math.Pi, r.Float64()*2*math.Pi, r.Float64()*2*math.Pi)
+				below, looked := a.Below(pose), a.Margin(pose)
+				exact := min(looked, a.Nearest(pose).Margin)
+				if below > exact+1e-12 {
+					t.Fatalf("[%s] Below = %.9f°, but the margin is %.9f°", features, below.Degrees(), exact.Degrees())
+				}
+				if exact > 0 {
+					short = math.Max(short, (exact - below).Degrees())
+				}
+			}
+		}
+		t.Logf("[%s] up to %.2f° short", features, short)
+		known := features == "lip" || features == "step" || features == "notch" || features == "oval"
+		if most := 4.0; known && short > most {
+			t.Errorf("[%s] Below is %.2f° below the margin, want %v° at most", features, short, most)
+		}
+	}
+}
+
+func TestACellLiesWithinItsCap(t *testing.T) {
+	r := rand.New(rand.NewPCG(34, 35))
+	worst := 0.0
+	for range 200000 {
+		u := poseOf(math.Acos(2*r.Float64()-1), r.Float64()*2*math.Pi, 0).Axis
+		middle, radius := fieldCap(fieldCell(u))
+		worst = math.Max(worst, radius.Degrees())
+		if off := between(middle, u); off > radius+1e-12 {
+			t.Fatalf("%v is %.4f° from the middle of its cell, whose radius is %.4f°", u, off.Degrees(), radius.Degrees())
+		}
+	}
+	t.Logf("cells reach up to %.2f°", worst)
+}
+
 // The look-up may overstate a margin by what its words say: 0.005°, and 0.3°
 // where a skirt ends on a lipped face that is not radial. It may never hide that there is contact by more than that.
 func TestTheLookUpIsNearTheExactMargin(t *testing.T) {

@@ -50,21 +50,36 @@ func (m *mutual) scan(p Pose, k int, list *shortlist) {
 		}
 	}
 	m.scanBlock(p, k, &g.block[first], list)
+	best := list.best()
+	limit := cosineOf(best + slack + g.span + g.widest)
 	for i := range g.block {
 		b := &g.block[i]
-		reach := list.best() + slack + g.span + g.widest
-		if i != first && (reach > math.Pi || r3.Dot(b.centre, p.Axis) >= reach.Cos()) {
-			m.scanBlock(p, k, b, list)
+		if i == first || r3.Dot(b.centre, p.Axis) < limit {
+			continue
+		}
+		m.scanBlock(p, k, b, list)
+		if list.best() < best {
+			best = list.best()
+			limit = cosineOf(best + slack + g.span + g.widest)
 		}
 	}
 }
 
 func (m *mutual) scanBlock(p Pose, k int, b *block, list *shortlist) {
-	before, here := unit.Angle(math.Inf(1)), m.about(p, b.from, k)
+	g := &m.rings[k]
+	far := unit.Angle(math.Inf(1))
+	limit := cosineOf(list.best() + slack + g.widest)
+	gap := func(s int) unit.Angle {
+		if r3.Dot(g.point[s], p.Axis) < limit {
+			return far // too far off to be offered, however wide the neck is there
+		}
+		return m.about(p, s, k)
+	}
+	before, here := far, gap(b.from)
 	for s := b.from; s < b.to; s++ {
-		after := unit.Angle(math.Inf(1))
+		after := far
 		if s+1 < b.to {
-			after = m.about(p, s+1, k)
+			after = gap(s + 1)
 		}
 		if here <= before && here < after && here < list.best()+slack {
 			list.offer(near{s, here})
@@ -76,11 +91,68 @@ func (m *mutual) scanBlock(p Pose, k int, b *block, list *shortlist) {
 func (m *mutual) margin(p Pose) unit.Angle {
 	least := unit.Angle(math.Inf(1))
 	for k := range m.rings {
-		var list shortlist
-		m.scan(p, k, &list)
-		least = min(least, list.best())
+		least = m.closest(p, k, least)
 	}
 	return m.signed(p, Touch{Margin: least}).Margin
+}
+
+// closest returns the least gap at the samples of a level, or least if that is
+// less. Only where the widest neck would come so close is the roll looked at.
+func (m *mutual) closest(p Pose, k int, least unit.Angle) unit.Angle {
+	g := &m.rings[k]
+	first, most := 0, -2.0
+	for i := range g.block {
+		if d := r3.Dot(g.block[i].centre, p.Axis); d > most {
+			first, most = i, d
+		}
+	}
+	least = m.closestIn(p, k, first, least)
+	limit := cosineOf(least + g.span + g.widest)
+	for i := range g.block {
+		if i == first || r3.Dot(g.block[i].centre, p.Axis) < limit {
+			continue
+		}
+		if gap := m.closestIn(p, k, i, least); gap < least {
+			least, limit = gap, cosineOf(gap+g.span+g.widest)
+		}
+	}
+	return least
+}
+
+func (m *mutual) closestIn(p Pose, k, i int, least unit.Angle) unit.Angle {
+	g := &m.rings[k]
+	b := &g.block[i]
+	limit := cosineOf(least + g.widest)
+	for s := b.from; s < b.to; s++ {
+		if r3.Dot(g.point[s], p.Axis) < limit {
+			continue
+		}
+		if gap := m.about(p, s, k); gap < least {
+			least, limit = gap, cosineOf(gap+g.widest)
+		}
+	}
+	return least
+}
+
+// cosineOf returns the cosine of an angle, of all there are if it is more than a
+// half turn.
+func cosineOf(a unit.Angle) float64 {
+	if !(a < math.Pi) {
+		return -2
+	}
+	return a.Cos()
+}
+
+// least is the gap to the widest neck.
+func (m *mutual) least(axis r3.Vec, radius unit.Angle) unit.Angle {
+	if m.nearBody(axis, radius) {
+		return unknown
+	}
+	least := unit.Angle(math.Inf(1))
+	for i := range m.rings {
+		least = min(least, m.rings[i].least(axis))
+	}
+	return least
 }
 
 func (m *mutual) nearest(p Pose) Touch {
@@ -100,16 +172,8 @@ func (m *mutual) nearest(p Pose) Touch {
 	return m.signed(p, best)
 }
 
-func (m *mutual) below(p Pose) unit.Angle {
-	least := unit.Angle(math.Inf(1))
-	for i := range m.rings {
-		least = min(least, m.rings[i].below(p.Axis))
-	}
-	if least > exactly && m.beyond(p.Axis) {
-		return 0
-	}
-	return least
-}
+// radii says that there are none: the gap depends on the roll.
+func (m *mutual) radii() (least, most unit.Angle) { return 0, 0 }
 
 // table offsets the rim by the neck's widest half-width, which says what is
 // free, and tells contact by the narrowest.
@@ -132,3 +196,10 @@ func (m *mutual) table() *table {
 func (m *mutual) seen(p Pose) r3.Vec { return p.Axis }
 
 func (m *mutual) rate() float64 { return m.width.rate() }
+
+// steady is shallower than the outline: the roll of a rim point near the neck's
+// axis changes faster than the rate says.
+func (m *mutual) steady() unit.Angle {
+	n, w := m.width.narrowest, m.width.widest
+	return max(m.outline.steady(), -n*(1-n/w))
+}

@@ -71,27 +71,36 @@ func (s *seat) at(psi unit.Angle) (r3.Vec, float64) {
 	return r3.Vec{X: sb * cp, Y: sb * sp, Z: cb}, rho
 }
 
+func (n *necked) steady() unit.Angle { return -180 * unit.Degree }
+
 // seen returns the cup axis in the neck frame.
 func (n *necked) seen(p Pose) r3.Vec {
 	return r3.Vec{X: p.Superior.Z, Y: p.Anterior.Z, Z: p.Axis.Z}
 }
 
-func (n *necked) margin(p Pose) unit.Angle {
-	x, least := n.seen(p), unit.Angle(math.Inf(1))
+func (n *necked) margin(p Pose) unit.Angle { return n.least(n.seen(p), 0) }
+
+func (n *necked) least(x r3.Vec, _ unit.Angle) unit.Angle {
+	least := unit.Angle(math.Inf(1))
 	for i := range n.rings {
-		var list shortlist
-		n.rings[i].nearest(x, &list)
-		least = min(least, list.best())
+		least = min(least, n.rings[i].least(x))
 	}
 	return least
 }
 
-func (n *necked) below(p Pose) unit.Angle {
-	x, least := n.seen(p), unit.Angle(math.Inf(1))
-	for i := range n.rings {
-		least = min(least, n.rings[i].below(x))
+func (n *necked) radii() (least, most unit.Angle) {
+	least = 180 * unit.Degree
+	for i := range n.seats {
+		r := 180*unit.Degree - n.seats[i].gamma
+		least, most = min(least, r), max(most, r)
 	}
-	return least
+	return least, most
+}
+
+func (n *necked) gap(p Pose, t Touch) unit.Angle {
+	s := &n.seats[t.level]
+	q, _ := s.at(t.Roll)
+	return s.gamma - between(q, n.seen(p))
 }
 
 func (n *necked) nearest(p Pose) Touch {
@@ -125,7 +134,7 @@ func (n *necked) refine(p Pose, x r3.Vec, i, k int) Touch {
 	at := r3.Add(r3.Add(r3.Scale(q.X, p.Superior), r3.Scale(q.Y, p.Anterior)), r3.Scale(q.Z, p.Axis))
 	f := rho / s.vertex.Rho()
 	return Touch{
-		Margin: s.gamma - between(q, x), Azimuth: azimuth(at), Roll: psi,
+		Margin: s.gamma - between(q, x), Azimuth: azimuth(at), Roll: psi, level: k,
 		Vertex: implant.Vertex{Axial: s.vertex.Axial * f, Radial: s.vertex.Radial * f},
 	}
 }

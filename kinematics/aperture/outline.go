@@ -19,6 +19,9 @@ type outline struct {
 	levels []level // the same for every sample; one where the face is radial
 	radial bool    // the whole face stands at its inner edge's polar angle
 	width  width
+	// cosInner is the cosine of a polar angle within which no axis points into
+	// the body of the cup.
+	cosInner float64
 }
 
 // sample is one station of the rim: an azimuth and the polar angle of the face
@@ -79,6 +82,11 @@ func trace(rim implant.Rim, neck implant.Neck) outline {
 		}
 		o.span(from, to)
 	}
+	inner := 180 * unit.Degree
+	for i := range o.sample {
+		inner = min(inner, polar(o.sample[i].first))
+	}
+	o.cosInner = max(0, inner-spacing).Cos()
 	return o
 }
 
@@ -223,9 +231,22 @@ func (o *outline) between(i int, x float64) (phi, polar unit.Angle) {
 
 // beyond reports whether an axis points into the body of the cup.
 func (o *outline) beyond(axis r3.Vec) bool {
+	if axis.Z > o.cosInner {
+		return false
+	}
 	f := o.rim.Face(azimuth(axis))
 	return polar(axis) > f.Corner[0].Gamma()
 }
+
+// nearBody reports whether an axis may point into the body of the cup, or less
+// than an angle away from it.
+func (o *outline) nearBody(axis r3.Vec, by unit.Angle) bool {
+	return polar(axis) > unit.Angle(math.Acos(clamp(o.cosInner)))-by
+}
+
+// steady is the margin on the outline itself, where the narrowest neck is in
+// contact by its half-width.
+func (o *outline) steady() unit.Angle { return spacing - o.width.narrowest }
 
 func (o *outline) stations() *outline { return o }
 

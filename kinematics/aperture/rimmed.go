@@ -14,6 +14,9 @@ import (
 type rimmed struct {
 	outline
 	rings []ring // one for each level across the face
+	// The least and greatest radius of a disc, with room for what lies between
+	// levels.
+	thinnest, thickest unit.Angle
 }
 
 func newRimmed(rim implant.Rim, neck implant.Neck) *rimmed {
@@ -22,7 +25,21 @@ func newRimmed(rim implant.Rim, neck implant.Neck) *rimmed {
 	for _, l := range m.levels {
 		m.rings = append(m.rings, newRing(m.directions(l), m.discs(l)))
 	}
+	m.measure()
 	return m
+}
+
+func (m *rimmed) measure() {
+	m.thinnest, m.thickest = m.width.narrowest, m.width.widest
+	if m.radial {
+		return
+	}
+	m.thinnest, m.thickest = 180*unit.Degree, 0
+	for i := range m.rings {
+		for _, r := range m.rings[i].radius {
+			m.thinnest, m.thickest = min(m.thinnest, 0.9*r), max(m.thickest, 1.1*r)
+		}
+	}
 }
 
 // discs returns the neck's half-width at the points of a level.
@@ -40,23 +57,23 @@ func (m *rimmed) discs(l level) []unit.Angle {
 func (m *rimmed) margin(p Pose) unit.Angle {
 	least := unit.Angle(math.Inf(1))
 	for i := range m.rings {
-		var list shortlist
-		m.rings[i].nearest(p.Axis, &list)
-		least = min(least, list.best())
+		least = min(least, m.rings[i].least(p.Axis))
 	}
 	return m.signed(p, Touch{Margin: least}).Margin
 }
 
-func (m *rimmed) below(p Pose) unit.Angle {
-	least := unit.Angle(math.Inf(1))
-	for i := range m.rings {
-		least = min(least, m.rings[i].below(p.Axis))
+func (m *rimmed) least(axis r3.Vec, radius unit.Angle) unit.Angle {
+	if !m.radial && m.nearBody(axis, radius) {
+		return unknown
 	}
-	if least > exactly && m.beyond(p.Axis) {
-		return 0
+	least := m.margin(Pose{Axis: axis})
+	if least-radius < m.steady() {
+		least -= spacing // on the outline itself, between two samples, the sign turns
 	}
 	return least
 }
+
+func (m *rimmed) radii() (least, most unit.Angle) { return m.thinnest, m.thickest }
 
 func (m *rimmed) nearest(p Pose) Touch {
 	best := Touch{Margin: unit.Angle(math.Inf(1))}

@@ -17,6 +17,8 @@ type ring struct {
 	block  []block
 	span   unit.Angle // greatest distance from a block's centre to its points and the stretches between
 	widest unit.Angle // greatest radius
+
+	sinSpan, cosSpan float64
 }
 
 // block is a run of points from ≤ i < to about a centre.
@@ -43,6 +45,7 @@ func newRing(points []r3.Vec, radius []unit.Angle) ring {
 		g.block = append(g.block, b)
 	}
 	g.span = unit.Angle(math.Acos(clamp(least))) + spacing
+	g.sinSpan, g.cosSpan = g.span.Sincos()
 	return g
 }
 
@@ -111,6 +114,51 @@ func (g *ring) nearest(x r3.Vec, list *shortlist) {
 	}
 }
 
+// least returns the distance from x to the nearest disc.
+func (g *ring) least(x r3.Vec) unit.Angle {
+	if len(g.radius) > 1 {
+		var list shortlist
+		g.nearest(x, &list)
+		return list.best()
+	}
+	first, most := 0, -2.0
+	for i := range g.block {
+		if d := r3.Dot(g.block[i].centre, x); d > most {
+			first, most = i, d
+		}
+	}
+	most = g.highest(x, first, -2)
+	limit := g.wider(most)
+	for i := range g.block {
+		if i != first && r3.Dot(g.block[i].centre, x) >= limit {
+			if d := g.highest(x, i, most); d > most {
+				most, limit = d, g.wider(d)
+			}
+		}
+	}
+	return unit.Angle(math.Acos(clamp(most))) - g.radius[0]
+}
+
+// wider returns the cosine of an angle, given by its cosine, made wider by the
+// span of a block.
+func (g *ring) wider(cos float64) float64 {
+	cos = clamp(cos)
+	if cos <= -g.cosSpan {
+		return -2 // past a half turn
+	}
+	return cos*g.cosSpan - math.Sqrt(1-cos*cos)*g.sinSpan
+}
+
+// highest returns the greatest cosine between x and the points of a block, or
+// most if that is greater.
+func (g *ring) highest(x r3.Vec, i int, most float64) float64 {
+	b := &g.block[i]
+	for _, p := range g.point[b.from:b.to] {
+		most = max(most, p.X*x.X+p.Y*x.Y+p.Z*x.Z)
+	}
+	return most
+}
+
 // scan offers the local minima of a block. A point at its end counts as one if
 // it is nearer than its inner neighbour.
 func (g *ring) scan(x r3.Vec, i int, list *shortlist) {
@@ -151,15 +199,6 @@ func (g *ring) scanWidths(x r3.Vec, b *block, list *shortlist) {
 		}
 		before, here = here, after
 	}
-}
-
-// below returns a lower bound of the gap.
-func (g *ring) below(x r3.Vec) unit.Angle {
-	most := -2.0
-	for i := range g.block {
-		most = max(most, r3.Dot(g.block[i].centre, x))
-	}
-	return unit.Angle(math.Acos(clamp(most))) - g.span - g.widest
 }
 
 func clamp(x float64) float64 { return max(-1, min(1, x)) }

@@ -24,6 +24,9 @@ func (o *outline) touch(p Pose, v implant.Vertex, phi unit.Angle) Touch {
 	return t
 }
 
+// gap returns the exact gap at the face's point of a touch.
+func (o *outline) gap(p Pose, t Touch) unit.Angle { return o.touch(p, t.Vertex, t.Azimuth).Margin }
+
 // at returns the exact gap at a place between samples, at a level.
 func (o *outline) at(p Pose, i int, x float64, l level) Touch {
 	phi, polar := o.between(i, x)

@@ -39,6 +39,9 @@ func (b *Band) greatest(psi unit.Angle) (beta unit.Angle, rho float64) {
 		}
 	}
 	try(b.from)
+	if !b.neck.Taper.Present() && !b.neck.Skirt.Present() {
+		return beta, rho // the nearer, the wider it looks
+	}
 	try(b.to)
 	at, n := b.neck.Breaks(psi)
 	for _, r := range at[:n] {

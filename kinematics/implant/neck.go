@@ -95,6 +95,9 @@ func (n Neck) Widest() float64 {
 
 // Narrowest returns twice the least reach of the section from the neck axis.
 func (n Neck) Narrowest() float64 {
+	if n.Round() {
+		return 2 * n.Section(0)
+	}
 	_, narrowest := n.extent()
 	return 2 * narrowest
 }

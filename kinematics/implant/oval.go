@@ -32,6 +32,9 @@ func (o Oval) Holds() bool {
 
 // centre returns the section's centre along and across its rolled axes.
 func (o Oval) centre() (x, y float64) {
+	if o.SuperiorShift == 0 && o.AnteriorShift == 0 {
+		return 0, 0
+	}
 	s, c := o.Roll.Sincos()
 	return o.SuperiorShift*c + o.AnteriorShift*s, o.AnteriorShift*c - o.SuperiorShift*s
 }
