@@ -312,7 +312,7 @@ type walker struct {
 	c     Case
 	trial trial
 	good  bool // the bearing is one
-	last  Worst
+	last  hint
 }
 
 func (s *surveyor) walker() *walker {
@@ -339,8 +339,8 @@ func (w *walker) fill(i, k int) {
 		w.into.Margin[at], w.into.Motion[at] = w.trial.theta-unit.Angle(acos(cos)), int16(w.trial.piece[piece].motion)
 		return
 	}
-	w.last = w.trial.search(n, &w.last.Moment)
-	w.into.Margin[at], w.into.Motion[at] = w.last.Margin, int16(w.last.Moment.Motion)
+	worst := w.trial.search(n, &w.last, noFloor)
+	w.into.Margin[at], w.into.Motion[at] = worst.Margin, int16(worst.Moment.Motion)
 }
 
 // follow brings the trial up to a changed case.
@@ -350,6 +350,9 @@ func (w *walker) follow(h *Hip, was *Design) {
 		if w.good = len(d.faults(w.design)) == 0; w.good {
 			w.trial.ap = aperture.Build(d.Rim, d.Neck)
 			w.trial.theta, w.trial.round = w.trial.ap.Theta()
+			if !w.trial.round && w.trial.tracks == nil {
+				w.trial.tracks = newTracks(w.trial.list)
+			}
 		}
 	}
 	if d.Stem != was.Stem {

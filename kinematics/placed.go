@@ -1,6 +1,8 @@
 package kinematics
 
 import (
+	"math"
+
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"rimclear/kinematics/hip"
@@ -105,14 +107,23 @@ func (d *draw) serves(p *placed) bool {
 	return true
 }
 
+// servesOther is serves for bearings that are not round. Where the last
+// placement failed is looked at first.
 func (d *draw) servesOther(p *placed) bool {
-	k := d.comb(p)
+	if d.Empty() || d.ap.Inscribed()-d.far[0]-p.off > Touch {
+		return true
+	}
+	k := d.combAt(p)
+	k.margin = Touch
+	if k.look(d.last.track, d.last.sample); k.at >= 0 {
+		return false
+	}
 	for o, i := range d.order {
 		if d.ap.Inscribed()-d.far[o]-p.off > Touch {
 			return true
 		}
-		k.worst.Margin, k.at = Touch, -1
 		if k.along(int(i)); k.at >= 0 {
+			d.last = hint{k.at, k.sample}
 			return false
 		}
 	}
@@ -127,30 +138,71 @@ func (d *draw) fails(motion int, margin unit.Angle) {
 	d.worst[motion] = min(d.worst[motion], margin, -1e-15)
 }
 
-// judgeOther is judge for bearings that are not round.
+// judgeOther is judge for bearings that are not round. Of a motion that is not
+// free, how far it falls short is found only where it is the worst of all, or
+// as bad; that of others is some contact on their way.
 func (d *draw) judgeOther(p *placed) {
-	k := d.comb(p)
+	if d.Empty() || d.ap.Inscribed()-d.far[0]-p.off > Touch {
+		return
+	}
+	k := d.combAt(p)
+	d.deepest = Touch
+	for m, l := range d.lasts {
+		if d.first[m] < d.first[m+1] {
+			k.margin = d.sought(m)
+			k.look(l.track, l.sample)
+			d.note(&k, m)
+		}
+	}
 	for o, i := range d.order {
 		if d.ap.Inscribed()-d.far[o]-p.off > Touch {
 			return
 		}
-		m := d.piece[i].motion
-		k.worst.Margin, k.at = Touch, -1
-		if d.worst[m] < 0 {
-			k.worst.Margin = d.worst[m]
+		m := d.tracks.list[i].motion
+		if d.worst[m] == 0 {
+			k.margin = d.sought(m)
+			k.until(int(i))
+			d.note(&k, m)
 		}
-		if k.along(int(i)); k.at >= 0 {
-			d.fails(m, k.worst.Margin)
+		if d.worst[m] < 0 {
+			k.margin = d.sought(m)
+			k.along(int(i))
+			d.note(&k, m)
 		}
 	}
 }
 
-// comb returns a search at a placement.
-func (d *draw) comb(p *placed) combing {
+// sought returns the margin below which a motion is looked at: any contact, or
+// if that is known, what is no less deep than the deepest. Motions as deep are
+// told apart by their index.
+func (d *draw) sought(motion int) unit.Angle {
+	switch {
+	case d.worst[motion] == 0:
+		return Touch
+	case d.worst[motion] > d.deepest:
+		return unit.Angle(math.Nextafter(float64(d.deepest), 1))
+	}
+	return d.deepest
+}
+
+// note keeps what a search has found of a motion, if anything, and makes it
+// ready for the next.
+func (d *draw) note(k *combing, motion int) {
+	if k.at < 0 {
+		return
+	}
+	d.fails(motion, k.margin)
+	d.deepest = min(d.deepest, k.margin)
+	d.lasts[motion] = hint{k.at, k.sample}
+	k.at = -1
+}
+
+// combAt returns a search at a placement.
+func (d *draw) combAt(p *placed) combing {
 	d.tilts = p.tilts
 	d.trial.neck = p.stem.FemurFromNeck()
 	d.cupPlane = p.tilts.APPFromPlane(d.h.CupPlane)
-	return combing{trial: d.trial, cup: d.cupFromAPP(p.axis), worst: Worst{Margin: 10}, at: -1, rate: unit.Angle(d.ap.Rate())}
+	return d.comb(p.axis)
 }
 
 // least returns the worst margin at a deviation.

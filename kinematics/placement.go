@@ -156,11 +156,16 @@ type draw struct {
 	*trial
 	fence  fence
 	mix    mixing
-	order  []int32      // pieces, the farthest at the target first
+	order  []int32      // pieces, of other bearings tracks, the farthest at the target first
 	far    []unit.Angle // of each, in that order
 	cos    float64      // below which a round bearing is in contact
 	worst  []unit.Angle // by motion, of the placement at hand
 	motion []int        // those touched
+
+	// Of bearings that are not round.
+	deepest unit.Angle // the worst margin of the placement at hand
+	lasts   []hint     // by motion, where it last failed
+	last    hint       // where any did
 }
 
 // draw returns the simulation at its target.
@@ -180,18 +185,25 @@ func (s Simulation) draw() (*draw, error) {
 	return d, nil
 }
 
-// arrange puts the pieces in the order in which they fail at the target.
+// arrange puts the pieces in the order in which they fail at the target, or the
+// tracks.
 func (d *draw) arrange() {
 	p := d.place(deviation{})
 	s := d.see(p.axis)
 	all := make([]unit.Angle, len(d.piece))
-	d.order = make([]int32, len(d.piece))
 	for i := range d.piece {
 		all[i] = unit.Angle(acos(d.arc[i].Least(s[d.piece[i].zero])))
+	}
+	if !d.round {
+		all = d.tracks.farthest(d.Demand, all)
+		d.lasts = d.tracks.begin(len(d.list))
+	}
+	d.order = make([]int32, len(all))
+	for i := range d.order {
 		d.order[i] = int32(i)
 	}
 	slices.SortStableFunc(d.order, func(a, b int32) int { return cmp.Compare(all[b], all[a]) })
-	d.far = make([]unit.Angle, len(d.piece))
+	d.far = make([]unit.Angle, len(all))
 	for k, i := range d.order {
 		d.far[k] = all[i]
 	}
@@ -202,6 +214,7 @@ func (d *draw) copied() *draw {
 	c, t := *d, *d.trial
 	t.Demand = d.Demand.copied()
 	c.trial, c.worst, c.motion = &t, make([]unit.Angle, len(d.worst)), nil
+	c.lasts = slices.Clone(d.lasts)
 	return &c
 }
 

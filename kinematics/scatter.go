@@ -92,11 +92,14 @@ func (s Scatter) With(p ScatterPreset) Scatter {
 // normal ones: the Cholesky factor of the covariance.
 type mixing [VariableCount][VariableCount]float64
 
+// rounded is by how much a value may miss its range, as in the table.
+const rounded = 1e-9 * unit.Degree
+
 // mixing returns the factor, or an error if no such scatter can be.
 func (s Scatter) mixing() (mixing, error) {
 	var l mixing
 	for i := range VariableCount {
-		if !s.SD[i].Finite() || s.SD[i] < 0 {
+		if !s.SD[i].Finite() || s.SD[i] < -rounded {
 			return l, fmt.Errorf("standard deviation of %s is %g°: must be 0° or more", VariableKeys[i], s.SD[i].Degrees())
 		}
 		for k := range i {
@@ -127,7 +130,7 @@ func (s Scatter) mixing() (mixing, error) {
 	}
 	for i := range VariableCount {
 		for k := range VariableCount {
-			l[i][k] *= float64(s.SD[i])
+			l[i][k] *= max(0, float64(s.SD[i]))
 		}
 	}
 	return l, nil

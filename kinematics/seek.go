@@ -138,14 +138,13 @@ type summit struct {
 func (t *trial) climb(ctx context.Context, f *fence) (r3.Vec, bool) {
 	const step = 4 * unit.Degree
 	is, as := f.Inclination.Within(allInclination), f.Anteversion.Within(allAnteversion)
-	last := Worst{}
-	value := func(i, a unit.Angle) float64 {
+	last := hint{}
+	value := func(i, a unit.Angle, floor float64) float64 {
 		n := f.axis(max(is.Least, min(is.Most, i)), max(as.Least, min(as.Most, a)))
 		if e := f.excess(n); e > 1e-12 {
 			return -broken - e
 		}
-		last = t.search(n, &last.Moment)
-		return float64(last.Margin)
+		return float64(t.search(n, &last, unit.Angle(floor)).Margin)
 	}
 	tops := t.survey(ctx, is, as, step, value)
 	best := summit{value: math.Inf(-1)}
@@ -158,19 +157,38 @@ func (t *trial) climb(ctx context.Context, f *fence) (r3.Vec, bool) {
 	return f.axis(i, a), best.value > -broken
 }
 
+// height is the value of a position, or some value of floor or less if it is no
+// more.
+type height func(i, a unit.Angle, floor float64) float64
+
 // survey returns the best positions of a grid, at most four, apart from each
 // other.
-func (t *trial) survey(ctx context.Context, is, as Range, step unit.Angle, value func(i, a unit.Angle) float64) []summit {
+func (t *trial) survey(ctx context.Context, is, as Range, step unit.Angle, value height) []summit {
 	var tops []summit
 	for i := is.Least; i <= is.Most+1e-9; i += step {
 		for a := as.Least; a <= as.Most+1e-9; a += step {
 			if ctx.Err() != nil {
 				return tops
 			}
-			tops = keep(tops, summit{i, a, value(i, a)}, 1.5*step)
+			tops = keep(tops, summit{i, a, value(i, a, lowest(tops))}, 1.5*step)
 		}
 	}
 	return tops
+}
+
+// mostTops is how many positions are kept.
+const mostTops = 4
+
+// lowest returns the value that a position must exceed to be kept.
+func lowest(tops []summit) float64 {
+	if len(tops) < mostTops {
+		return math.Inf(-1)
+	}
+	low := tops[0].value
+	for _, s := range tops[1:] {
+		low = min(low, s.value)
+	}
+	return low
 }
 
 // keep adds a position to a list of the best that lie apart.
@@ -183,7 +201,7 @@ func keep(tops []summit, s summit, apart unit.Angle) []summit {
 			return tops
 		}
 	}
-	if len(tops) < 4 {
+	if len(tops) < mostTops {
 		return append(tops, s)
 	}
 	low := 0
@@ -200,13 +218,13 @@ func keep(tops []summit, s summit, apart unit.Angle) []summit {
 
 // ascend climbs from a position by steps in sixteen directions, made shorter
 // where none leads up, to 0.005°.
-func ascend(ctx context.Context, s summit, step unit.Angle, value func(i, a unit.Angle) float64) summit {
+func ascend(ctx context.Context, s summit, step unit.Angle, value height) summit {
 	for step > 0.005*unit.Degree && ctx.Err() == nil {
 		best := s
 		for k := range 16 {
 			sin, cos := (unit.Angle(k) * 22.5 * unit.Degree).Sincos()
 			i, a := s.i+step*unit.Angle(cos), s.a+step*unit.Angle(sin)
-			if v := value(i, a); v > best.value {
+			if v := value(i, a, best.value); v > best.value {
 				best = summit{i, a, v}
 			}
 		}

@@ -28,6 +28,7 @@ type trial struct {
 	round    bool
 	cupPlane hip.Rotation // APP from the plane in which the rim's clock is read
 	neck     hip.Rotation // shaft from neck
+	tracks   *tracks      // where the bearing is not round
 }
 
 func newTrial(h Hip, d Design, ap *aperture.Aperture, list []motion.Requirement) *trial {
@@ -35,6 +36,9 @@ func newTrial(h Hip, d Design, ap *aperture.Aperture, list []motion.Requirement)
 	t.theta, t.round = ap.Theta()
 	t.cupPlane = h.Tilts.APPFromPlane(h.CupPlane)
 	t.neck = d.Stem.FemurFromNeck()
+	if !t.round {
+		t.tracks = newTracks(list)
+	}
 	return t
 }
 
@@ -60,141 +64,35 @@ func (t *trial) worst(n r3.Vec) Worst {
 	return w
 }
 
-// stride is the least step along a motion on which the margin is sampled, by
-// the sum of the joint angles' changes: between samples so close it dips by
-// some 0.01° more.
-const stride = 1 * unit.Degree
+// hint is a sample that was the worst at a position nearby.
+type hint struct{ track, sample int }
 
 // search returns the least margin of a bearing that is not round, to about
-// 0.02°. A piece whose farthest direction is no farther than the inscribed cone
-// allows cannot hold a margin below best; along the others, from a margin m
-// none below best can come within (m - best)/rate. A moment that was the worst
-// nearby, if given, is tried first and prunes the rest.
-func (t *trial) search(n r3.Vec, near *Moment) Worst {
-	k := combing{trial: t, cup: t.cupFromAPP(n), worst: Worst{Margin: 10}, at: -1, rate: unit.Angle(t.ap.Rate())}
-	if near != nil {
-		k.again(*near)
-	}
-	s := t.see(n)
-	for i := range t.piece {
-		if p := &t.piece[i]; k.lower(t.arc[i].Least(s[p.zero])) < k.worst.Margin {
-			k.along(i)
+// 0.02°, or some margin of floor or less if it is no more. The hint is tried
+// first, since it prunes the rest, and is told anew; it does not change the
+// answer.
+func (t *trial) search(n r3.Vec, near *hint, floor unit.Angle) Worst {
+	k := t.comb(n)
+	k.look(near.track, near.sample)
+	for i := range k.list {
+		if k.margin <= floor {
+			break
 		}
+		k.along(i)
 	}
-	k.settle()
-	return k.worst
-}
-
-// combing is one search.
-type combing struct {
-	*trial
-	cup   hip.Rotation // from the APP
-	worst Worst
-	at    int // piece
-	rate  unit.Angle
-}
-
-// lower bounds the margin where the cosine between the axes is given.
-func (k *combing) lower(cos float64) unit.Angle { return k.ap.Inscribed() - unit.Angle(acos(cos)) }
-
-// along looks along a piece.
-func (k *combing) along(i int) {
-	p := &k.piece[i]
-	length := k.length(p)
-	cup := k.cup.Mul(hip.RotationZ(k.tilts.Of(p.zero)))
-	for x := unit.Angle(0); ; {
-		share := 0.0
-		if length > 0 {
-			share = float64(x / length)
-		}
-		pose := k.pose(cup, p, share)
-		m := k.lower(pose.Axis.Z)
-		if m < k.worst.Margin {
-			m = k.ap.Margin(pose)
-		}
-		if m < k.worst.Margin {
-			k.at, k.worst = i, Worst{m, p.moment(share)}
-		}
-		if x >= length {
-			return
-		}
-		x = min(length, x+max(stride, (m-k.worst.Margin)/k.rate))
+	*near = hint{k.at, k.sample}
+	if k.margin <= floor {
+		return Worst{k.margin, k.list[k.at].moment(k.sample)}
 	}
+	return k.settle(t.list)
 }
 
-// again tries a moment.
-func (k *combing) again(m Moment) {
-	for i := k.first[m.Motion]; i < k.first[m.Motion+1]; i++ {
-		p := &k.piece[i]
-		if p.path != m.Path || p.leg != m.Place.Leg || m.Place.Fraction > p.to {
-			continue
-		}
-		k.at, k.worst = i, Worst{k.marginAt(p, p.share(m.Place.Fraction)), m}
-		return
-	}
-}
-
-func (k *combing) marginAt(p *piece, share float64) unit.Angle {
-	cup := k.cup.Mul(hip.RotationZ(k.tilts.Of(p.zero)))
-	return k.ap.Margin(k.pose(cup, p, share))
-}
-
-// settle lowers a sampled least margin to the bottom of a parabola through it
-// and its neighbours, if that is lower.
-func (k *combing) settle() {
-	p := &k.piece[k.at]
-	length := k.length(p)
-	if length == 0 {
-		return
-	}
-	h := min(0.5, float64(stride/length))
-	b := k.worst.Margin
-	x := max(h, min(1-h, p.share(k.worst.Moment.Place.Fraction)))
-	if x != p.share(k.worst.Moment.Place.Fraction) {
-		b = k.marginAt(p, x)
-	}
-	a, c := k.marginAt(p, x-h), k.marginAt(p, x+h)
-	if d := a - 2*b + c; d > 0 {
-		x = max(0, min(1, x+h*float64((a-c)/2/d)))
-		if m := k.marginAt(p, x); m < k.worst.Margin {
-			k.worst = Worst{m, p.moment(x)}
-		}
-	}
-}
-
-// moment returns the moment at a share of the piece, and share its inverse.
-func (p *piece) moment(share float64) Moment {
-	return Moment{p.motion, p.path, motion.Place{Leg: p.leg, Fraction: p.from + share*(p.to-p.from)}}
-}
-
-func (p *piece) share(fraction float64) float64 {
-	if p.to == p.from {
-		return 0
-	}
-	return (fraction - p.from) / (p.to - p.from)
-}
+// noFloor is below any margin.
+const noFloor = -10
 
 // cupFromAPP returns the rotation into the cup at a cup axis given in the
 // anterior pelvic plane; its clock is that of the cup's plane.
 func (t *trial) cupFromAPP(n r3.Vec) hip.Rotation {
 	axis := t.cupPlane.Inverse().Apply(n)
 	return t.cupPlane.Mul(hip.PlaneFromCup(axis)).Inverse()
-}
-
-// length returns how far the joint angles move over a piece.
-func (t *trial) length(p *piece) unit.Angle {
-	path := t.list[p.motion].Paths[p.path]
-	if path.Legs() == 0 {
-		return 0
-	}
-	return unit.Angle(turnOf(path, p.leg) * (p.to - p.from))
-}
-
-// pose returns the neck in the cup at a share of a piece; cup is the rotation
-// from the piece's zero plane.
-func (t *trial) pose(cup hip.Rotation, p *piece, share float64) aperture.Pose {
-	path := t.list[p.motion].Paths[p.path]
-	q := path.At(motion.Place{Leg: p.leg, Fraction: p.from + share*(p.to-p.from)})
-	r := cup.Mul(shaft(path, q)).Mul(t.neck)
-	return aperture.Pose{Superior: r.Column(0), Anterior: r.Column(1), Axis: r.Column(2)}
 }
