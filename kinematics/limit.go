@@ -5,7 +5,6 @@ import (
 
 	"rimclear/kinematics/hip"
 	"rimclear/kinematics/motion"
-	"rimclear/kinematics/solve"
 	"rimclear/kinematics/unit"
 )
 
@@ -91,22 +90,19 @@ func (j Joint) intervals(m motion.Path, closed bool) []Interval {
 
 // searchedLeg finds the contact on one leg by certified steps.
 func (j Joint) searchedLeg(m motion.Path, leg int, add func(from, to float64)) {
-	margin := func(f float64) float64 {
-		return float64(j.Aperture.Clear(j.pose(m.At(motion.Place{Leg: leg, Fraction: f}), m.Zero)))
-	}
-	bound := solve.Bound{Slope: j.steepest(m, leg), Zero: float64(Touch)}
-	if bound.Slope == 0 {
-		if margin(0) <= bound.Zero {
+	w := j.walk(m, leg)
+	if w.slope == 0 {
+		if w.over(0) <= 0 {
 			add(0, 1)
 		}
 		return
 	}
 	for at := 0.0; ; {
-		from, found := solve.FirstCrossing(margin, at, 1, bound)
+		from, found := w.enters(at)
 		if !found {
 			return
 		}
-		to, left := solve.LeavesAt(margin, from, 1, bound)
+		to, left := w.leaves(from)
 		add(from, to)
 		if !left {
 			return
@@ -118,19 +114,6 @@ func (j Joint) searchedLeg(m motion.Path, leg int, add func(from, to float64)) {
 // leastContact is the share of a leg that a contact takes at least, so that a
 // touch of a single point is not found again.
 const leastContact = 1e-12
-
-// steepest bounds the fall of the margin per unit of a leg's fraction.
-func (j Joint) steepest(m motion.Path, leg int) float64 {
-	return j.Aperture.Rate() * j.turning(m, leg)
-}
-
-// turning bounds the turn of the neck per unit of a leg's fraction, in radians:
-// no more than the sum of the changes of its joint angles.
-func (j Joint) turning(m motion.Path, leg int) float64 {
-	a, b := m.Waypoints[leg], m.Waypoints[leg+1]
-	return float64((b.Flexion - a.Flexion).Abs() + (b.Adduction - a.Adduction).Abs() +
-		(b.InternalRotation - a.InternalRotation).Abs())
-}
 
 // closedLeg solves a leg on which one joint angle x moves and the free set is a
 // cone: cos(angle between cup and neck axis) = A + B cos x + C sin x.

@@ -57,7 +57,7 @@ func (j Joint) LinerRide(m motion.Path, start r3.Vec) LinerRide {
 // rideLeg moves the liner along one leg, as far as end.
 func (j Joint) rideLeg(m motion.Path, leg int, end float64, ride *LinerRide) {
 	neck := func(f float64) r3.Vec { return j.neckAxis(m, motion.Place{Leg: leg, Fraction: f}) }
-	rate := j.turning(m, leg)
+	rate := turnOf(m, leg)
 	from := 0.0
 	if !ride.Meets {
 		gap := func(f float64) float64 { return float64(ride.Inner - angleBetween(neck(f), ride.End)) }
