@@ -15,20 +15,22 @@ type Compared struct {
 	Answers []kinematics.Answer
 	Verdict kinematics.Verdict
 	Share   *kinematics.Share // nil where placements were not simulated
+	Doubt   []unit.Angle      // see DoubtOf
 }
 
 // Compare returns the answers of a design, its share left out.
-func Compare(h kinematics.Hip, d kinematics.Design, required []motion.Requirement, closeness unit.Angle) Compared {
+func Compare(h kinematics.Hip, d kinematics.Design, required []motion.Requirement, g kinematics.Goal) Compared {
 	j := kinematics.NewJoint(h, d)
-	return Compared{Design: d, Joint: j, Answers: j.Answers(h), Verdict: j.Judge(required, closeness)}
+	return Compared{Design: d, Joint: j, Answers: j.Answers(h), Verdict: j.Judge(required, g.Closeness), Doubt: DoubtOf(h, d, j.Aperture, g.SD)}
 }
 
 // Rival returns the design as what sentences on differences are made of, by
-// its letter. It says nothing of placement's own doubt.
+// its letter.
 func (d Compared) Rival(letter string) Rival {
 	r := RivalOf(letter, d.Design, d.Joint, d.Verdict, func(q kinematics.Question) kinematics.Answer {
 		return d.Answers[slices.IndexFunc(d.Answers, func(a kinematics.Answer) bool { return a.Question.Key == q.Key })]
 	})
+	r.Doubt = d.Doubt
 	if d.Share != nil {
 		r.Share, r.Shared = *d.Share, true
 	}

@@ -18,7 +18,7 @@ func comparison(t *testing.T, head float64, required []motion.Requirement) []Com
 	c = kinematics.ParameterByKey("head_diameter_mm").Set(c, 1, head)
 	var list []Compared
 	for i := range c.Count {
-		list = append(list, Compare(c.Hip, c.Designs[i], required, 5*unit.Degree))
+		list = append(list, Compare(c.Hip, c.Designs[i], required, kinematics.Goal{Closeness: 5 * unit.Degree}))
 	}
 	return English().Comparison(&c, required, list)
 }

@@ -2,16 +2,13 @@ package view
 
 import (
 	"context"
-	"math"
 	"runtime"
 	"slices"
 
 	"rimclear/app/present"
 	"rimclear/app/session"
 	"rimclear/kinematics"
-	"rimclear/kinematics/aperture"
 	"rimclear/kinematics/motion"
-	"rimclear/kinematics/unit"
 )
 
 // compareKey is all that a comparison depends on.
@@ -92,44 +89,8 @@ func rivalOf(q *compareQuestion, i int) present.Rival {
 	r := present.RivalOf(present.Letter(i), d, j, verdict, func(question kinematics.Question) kinematics.Answer {
 		return j.Answer(q.key.hip, question)
 	})
-	r.Doubt = doubtOf(q.key.hip, d, j.Aperture, q.key.goal.SD)
+	r.Doubt = present.DoubtOf(q.key.hip, d, j.Aperture, q.key.goal.SD)
 	return r
-}
-
-// placedBy are the variables that placement errs in; tilt is the patient's.
-var placedBy = [...]struct {
-	variable kinematics.Variable
-	of       func(*kinematics.Design) *unit.Angle
-}{
-	{kinematics.CupInclination, func(d *kinematics.Design) *unit.Angle { return &d.Cup.Inclination }},
-	{kinematics.CupAnteversion, func(d *kinematics.Design) *unit.Angle { return &d.Cup.Anteversion }},
-	{kinematics.StemAnteversion, func(d *kinematics.Design) *unit.Angle { return &d.Stem.Anteversion }},
-}
-
-// doubtOf returns by how much one standard deviation of placement alone moves
-// each limit: the root of the sum of the squares of what each variable does, one
-// deviation to either side.
-func doubtOf(h kinematics.Hip, d kinematics.Design, ap *aperture.Aperture, sd [kinematics.VariableCount]unit.Angle) []unit.Angle {
-	sums := make([]float64, len(present.ComparedQuestions))
-	for _, v := range placedBy {
-		step := sd[v.variable]
-		if step == 0 {
-			continue
-		}
-		low, high := d, d
-		*v.of(&low) -= step
-		*v.of(&high) += step
-		a, b := kinematics.Assemble(h, low, ap), kinematics.Assemble(h, high, ap)
-		for k, q := range present.ComparedQuestions {
-			half := float64(b.Answer(h, q).Reading-a.Answer(h, q).Reading) / 2
-			sums[k] += half * half
-		}
-	}
-	doubt := make([]unit.Angle, len(sums))
-	for k, s := range sums {
-		doubt[k] = unit.Angle(math.Sqrt(s))
-	}
-	return doubt
 }
 
 // Placements of shapes that are not round are fewer: each takes some fifty

@@ -265,7 +265,7 @@ func TestEachDoubtIsWhatOneDeviationDoes(t *testing.T) {
 	j := kinematics.NewJoint(c.Hip, c.Designs[0])
 	var sd [kinematics.VariableCount]unit.Angle
 	sd[kinematics.CupAnteversion] = 5 * unit.Degree
-	got := doubtOf(c.Hip, c.Designs[0], j.Aperture, sd)
+	got := present.DoubtOf(c.Hip, c.Designs[0], j.Aperture, sd)
 	for k, q := range present.ComparedQuestions {
 		up, down := c.Designs[0], c.Designs[0]
 		up.Cup.Anteversion += 5 * unit.Degree
@@ -276,7 +276,7 @@ func TestEachDoubtIsWhatOneDeviationDoes(t *testing.T) {
 		}
 	}
 	sd[kinematics.CupAnteversion] = 0
-	for k, d := range doubtOf(c.Hip, c.Designs[0], j.Aperture, sd) {
+	for k, d := range present.DoubtOf(c.Hip, c.Designs[0], j.Aperture, sd) {
 		if d != 0 {
 			t.Errorf("without scatter %s is in doubt by %v", present.ComparedQuestions[k].Key, d)
 		}

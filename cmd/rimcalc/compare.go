@@ -62,7 +62,7 @@ func (t *terminal) runCompare(ctx context.Context, cmd *cli.Command) error {
 		return err
 	}
 	for _, i := range s.designs {
-		one := present.Compare(s.c.Hip, s.c.Designs[i], s.required, s.c.Goal.Closeness)
+		one := present.Compare(s.c.Hip, s.c.Designs[i], s.required, s.c.Goal)
 		if len(s.required) > 0 && !cmd.Bool("no-share") {
 			if one.Share, err = t.share(ctx, &a, i, one.Joint, n); err != nil {
 				return err

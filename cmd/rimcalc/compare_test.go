@@ -80,6 +80,20 @@ func TestALimitThatIsNotReachedIsSaidInTheComparison(t *testing.T) {
 	}
 }
 
+// The window and the terminal say the same of a difference: 3.8° of turning in
+// is less than the hand's own scatter moves that limit.
+func TestADifferenceWithinPlacementErrorIsCalledSo(t *testing.T) {
+	a := jsonOf[comparisonRecord](t, "", "compare", "--sample", "stiff-spine", "--no-share")
+	if got := a.Designs[1].Differs; !strings.Contains(got, "within placement error") {
+		t.Errorf("B differs: %q", got)
+	}
+	sure := jsonOf[comparisonRecord](t, "", "compare", "--sample", "stiff-spine", "--no-share",
+		"--scatter-inclination-deg", "0.1", "--scatter-anteversion-deg", "0.1", "--scatter-stem-deg", "0.1")
+	if got := sure.Designs[1].Differs; strings.Contains(got, "within placement error") {
+		t.Errorf("with a scatter of 0.1° B differs: %q", got)
+	}
+}
+
 func TestTheComparisonTextSaysVerdictsDifferencesAndSources(t *testing.T) {
 	r := calc(t, "", "compare", "--motion", "low_chair", "--seed", "3")
 	for _, want := range []string{"Serves the one motion required", "Does not serve the one motion required", "short (−", "± ", "Roach and Miles", "assumed", "ISO 21535, from memory", "not a medical device"} {
