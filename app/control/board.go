@@ -18,6 +18,7 @@ import (
 // or dragging, and nudged with the arrow keys.
 type Board struct {
 	widget.BaseWidget
+	pane
 	Inquiry
 
 	// Draw draws the figure, of a size in points, into an image of so many
@@ -30,18 +31,15 @@ type Board struct {
 	Hint  *Hint
 	Help  string
 
-	frame   figure.Frame
-	picture *image.RGBA
-	raster  *canvas.Raster
-	edge    *canvas.Rectangle
-	held    bool
+	frame figure.Frame
+	edge  *canvas.Rectangle
+	held  bool
 }
 
 // NewBoard returns an empty board.
 func NewBoard() *Board {
 	b := &Board{edge: canvas.NewRectangle(color.Transparent)}
-	b.raster = canvas.NewRaster(b.Paint)
-	b.raster.ScaleMode = canvas.ImageScalePixels
+	b.paintedBy(b.Paint)
 	b.edge.Hide()
 	b.ExtendBaseWidget(b)
 	return b
@@ -55,9 +53,7 @@ func (b *Board) Frame() figure.Frame { return b.frame }
 
 // Paint draws in device pixels. The image is used again.
 func (b *Board) Paint(w, h int) image.Image {
-	if b.picture == nil || b.picture.Rect.Dx() != w || b.picture.Rect.Dy() != h {
-		b.picture = image.NewRGBA(image.Rect(0, 0, w, h))
-	}
+	b.sized(w, h)
 	size := b.Size()
 	if b.Draw == nil || size.Width <= 0 {
 		draw.Draw(b.picture, b.picture.Rect, image.NewUniform(lookOf(b).Paper), image.Point{}, draw.Src)

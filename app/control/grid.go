@@ -2,7 +2,6 @@ package control
 
 import (
 	"image"
-	"image/draw"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -35,6 +34,7 @@ func (r GridRow) same(o GridRow) bool {
 // its value, or where the table is dense beside it if there is room.
 type Grid struct {
 	widget.BaseWidget
+	pane
 
 	Dense    bool
 	Base     string // the word over the base's column
@@ -48,17 +48,13 @@ type Grid struct {
 	base    int
 	cursor  int // the row the keyboard is at
 	focused bool
-	raster  *canvas.Raster
-	picture *image.RGBA
-	words   wordCache
 	widths  widths
 }
 
 // NewGrid returns an empty table.
 func NewGrid() *Grid {
 	g := &Grid{}
-	g.raster = canvas.NewRaster(g.Paint)
-	g.raster.ScaleMode = canvas.ImageScalePixels
+	g.paintedBy(g.Paint)
 	g.ExtendBaseWidget(g)
 	return g
 }
@@ -127,15 +123,11 @@ func (g *Grid) column(l look, i int) (x, wide float32) {
 
 // Paint draws the table in device pixels. The image is used again.
 func (g *Grid) Paint(w, h int) image.Image {
-	if g.picture == nil || g.picture.Rect.Dx() != w || g.picture.Rect.Dy() != h {
-		g.picture = image.NewRGBA(image.Rect(0, 0, w, h))
-	}
 	l := lookOf(g)
-	draw.Draw(g.picture, g.picture.Rect, image.NewUniform(l.Panel), image.Point{}, draw.Src)
-	if g.Size().Width <= 0 {
+	k, ok := g.begin(g, w, h, l.Panel)
+	if !ok {
 		return g.picture
 	}
-	k := ink{g.picture, float32(w) / g.Size().Width, &g.words}
 	if n := len(g.heads); n > 0 {
 		x, wide := g.column(l, g.base)
 		k.rect(x, 0, wide, g.foot(l), l.Paper)
@@ -240,7 +232,7 @@ func (g *Grid) Tapped(e *fyne.PointEvent) {
 	l := lookOf(g)
 	if i := g.rowAt(e.Position.Y); i >= 0 {
 		g.cursor = i
-		canvas.Refresh(g.raster)
+		g.redraw()
 		g.ask()
 		return
 	}
@@ -286,17 +278,17 @@ func (g *Grid) TypedKey(e *fyne.KeyEvent) {
 	case fyne.KeyF2, fyne.KeyReturn, fyne.KeyEnter:
 		g.ask()
 	}
-	canvas.Refresh(g.raster)
+	g.redraw()
 }
 
 // TypedRune does nothing.
 func (g *Grid) TypedRune(rune) {}
 
 // FocusGained shows the focus.
-func (g *Grid) FocusGained() { g.focused = true; canvas.Refresh(g.raster) }
+func (g *Grid) FocusGained() { g.focused = true; g.redraw() }
 
 // FocusLost hides it.
-func (g *Grid) FocusLost() { g.focused = false; canvas.Refresh(g.raster) }
+func (g *Grid) FocusLost() { g.focused = false; g.redraw() }
 
 // MouseIn offers the help of the row.
 func (g *Grid) MouseIn(e *desktop.MouseEvent) { g.MouseMoved(e) }
@@ -334,5 +326,5 @@ func (r *gridRenderer) MinSize() fyne.Size {
 
 func (r *gridRenderer) Refresh() {
 	canvas.Refresh(r.g)
-	canvas.Refresh(r.g.raster)
+	r.g.redraw()
 }

@@ -2,7 +2,6 @@ package control
 
 import (
 	"image"
-	"image/draw"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -15,6 +14,7 @@ import (
 // only when asked for. Headings, names and tracks are drawn as one picture.
 type Group struct {
 	widget.BaseWidget
+	pane
 
 	OnFold func() // after it was opened or closed
 
@@ -22,10 +22,6 @@ type Group struct {
 	more *header
 	main []fyne.CanvasObject
 	rest []fyne.CanvasObject
-
-	raster  *canvas.Raster
-	picture *image.RGBA
-	words   wordCache
 }
 
 // NewGroup returns an open group; without main rows it is closed, and opens to
@@ -38,8 +34,7 @@ func NewGroup(title, more string, main, rest []fyne.CanvasObject) *Group {
 	g.head = newHeader(title, len(main) > 0, g.fold)
 	g.more = newHeader(more, false, g.fold)
 	g.more.plain = true
-	g.raster = canvas.NewRaster(g.Paint)
-	g.raster.ScaleMode = canvas.ImageScalePixels // drawn in exact pixels: no filter to pay for
+	g.paintedBy(g.Paint)
 	g.ExtendBaseWidget(g)
 	for _, o := range g.parts() {
 		if p, ok := o.(painted); ok {
@@ -93,19 +88,13 @@ func (g *Group) arrange() {
 	}
 }
 
-func (g *Group) redraw() { canvas.Refresh(g.raster) }
-
 // Paint draws the group in device pixels. The image is used again.
 func (g *Group) Paint(w, h int) image.Image {
-	if g.picture == nil || g.picture.Rect.Dx() != w || g.picture.Rect.Dy() != h {
-		g.picture = image.NewRGBA(image.Rect(0, 0, w, h))
-	}
 	l := lookOf(g)
-	draw.Draw(g.picture, g.picture.Rect, image.NewUniform(l.Panel), image.Point{}, draw.Src)
-	if g.Size().Width <= 0 {
+	k, ok := g.begin(g, w, h, l.Panel)
+	if !ok {
 		return g.picture
 	}
-	k := ink{g.picture, float32(w) / g.Size().Width, &g.words}
 	for _, o := range g.parts() {
 		if p, ok := o.(painted); ok && o.Visible() {
 			p.paint(k, l, o.Position())

@@ -19,6 +19,7 @@ import (
 type Orbit struct {
 	widget.BaseWidget
 	view
+	pane
 
 	OnDrawn func(time.Duration)
 	// Grip is asked, where a button is pressed, whether something on the line
@@ -32,8 +33,6 @@ type Orbit struct {
 	instances []scene.Instance
 	label     Label
 	renderer  scene.Renderer
-	picture   *image.RGBA
-	raster    *canvas.Raster
 	dragging  bool
 	gripped   bool
 	hidden    bool // the label's point, in the last picture
@@ -46,8 +45,7 @@ type Orbit struct {
 func NewOrbit(home scene.Camera) *Orbit {
 	o := &Orbit{}
 	o.Home, o.camera, o.changed = home, home, o.Refresh
-	o.raster = canvas.NewRaster(o.Paint)
-	o.raster.ScaleMode = canvas.ImageScalePixels // drawn in exact pixels: no filter to pay for
+	o.paintedBy(o.Paint)
 	o.ExtendBaseWidget(o)
 	return o
 }
@@ -66,9 +64,7 @@ const coarseAbove = 1_100_000
 // next picture.
 func (o *Orbit) Paint(w, h int) image.Image {
 	start := time.Now()
-	if o.picture == nil || o.picture.Rect.Dx() != w || o.picture.Rect.Dy() != h {
-		o.picture = image.NewRGBA(image.Rect(0, 0, w, h))
-	}
+	o.sized(w, h)
 	o.renderer.Quality = scene.Fine
 	if o.dragging && w*h > coarseAbove {
 		o.renderer.Quality = scene.Coarse

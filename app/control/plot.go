@@ -17,6 +17,7 @@ import (
 // drawn over them with each picture.
 type Plot struct {
 	widget.BaseWidget
+	pane
 
 	// Resized is told when the layer is wanted in another size: points, pixels
 	// to the point, and pixels.
@@ -24,19 +25,16 @@ type Plot struct {
 	// Pick is told where in the data the pointer is pressed or dragged.
 	Pick func(x, y float64)
 
-	figure  figure.Figure
-	still   *image.RGBA
-	picture *image.RGBA
-	raster  *canvas.Raster
-	size    figure.Point
-	scale   float64
+	figure figure.Figure
+	still  *image.RGBA
+	size   figure.Point
+	scale  float64
 }
 
 // NewPlot returns an empty plot.
 func NewPlot() *Plot {
 	p := &Plot{}
-	p.raster = canvas.NewRaster(p.Paint)
-	p.raster.ScaleMode = canvas.ImageScalePixels // drawn in exact pixels: no filter to pay for
+	p.paintedBy(p.Paint)
 	p.ExtendBaseWidget(p)
 	return p
 }
@@ -44,20 +42,18 @@ func NewPlot() *Plot {
 // Mark shows a figure whose static layer is as before.
 func (p *Plot) Mark(f figure.Figure) {
 	p.figure = f
-	canvas.Refresh(p.raster)
+	p.redraw()
 }
 
 // Lay shows another static layer.
 func (p *Plot) Lay(still *image.RGBA) {
 	p.still = still
-	canvas.Refresh(p.raster)
+	p.redraw()
 }
 
 // Paint draws the plot in device pixels. The image is used again.
 func (p *Plot) Paint(w, h int) image.Image {
-	if p.picture == nil || p.picture.Rect.Dx() != w || p.picture.Rect.Dy() != h {
-		p.picture = image.NewRGBA(image.Rect(0, 0, w, h))
-	}
+	p.sized(w, h)
 	if s := p.Size(); s.Width > 0 {
 		p.wish(figure.Pt(float64(s.Width), float64(s.Height)), float64(w)/float64(s.Width), p.picture.Rect.Max)
 	}

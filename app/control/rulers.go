@@ -3,7 +3,6 @@ package control
 import (
 	"image"
 	"image/color"
-	"image/draw"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -14,13 +13,11 @@ import (
 // them.
 type Rulers struct {
 	widget.BaseWidget
+	pane
 
 	OnGrow func() // the column has become taller
 
 	rows    []rulerRow
-	raster  *canvas.Raster
-	picture *image.RGBA
-	words   wordCache
 	legend  Legend
 	stacked fyne.Size // the width, and size of letters, at which titles needed a line of their own
 }
@@ -34,8 +31,7 @@ type rulerRow struct {
 // NewRulers returns an empty column.
 func NewRulers() *Rulers {
 	s := &Rulers{}
-	s.raster = canvas.NewRaster(s.Paint)
-	s.raster.ScaleMode = canvas.ImageScalePixels // drawn in exact pixels: no filter to pay for
+	s.paintedBy(s.Paint)
 	s.ExtendBaseWidget(s)
 	return s
 }
@@ -50,19 +46,13 @@ func (s *Rulers) Add(r *Ruler) {
 // AddCaption adds words at the foot.
 func (s *Rulers) AddCaption(text string) { s.rows = append(s.rows, rulerRow{caption: text}) }
 
-func (s *Rulers) redraw() { canvas.Refresh(s.raster) }
-
 // Paint draws the column in device pixels. The image is used again.
 func (s *Rulers) Paint(w, h int) image.Image {
-	if s.picture == nil || s.picture.Rect.Dx() != w || s.picture.Rect.Dy() != h {
-		s.picture = image.NewRGBA(image.Rect(0, 0, w, h))
-	}
 	l := lookOf(s)
-	draw.Draw(s.picture, s.picture.Rect, image.NewUniform(l.Panel), image.Point{}, draw.Src)
-	if s.Size().Width <= 0 {
+	k, ok := s.begin(s, w, h, l.Panel)
+	if !ok {
 		return s.picture
 	}
-	k := ink{s.picture, float32(w) / s.Size().Width, &s.words}
 	for _, row := range s.rows {
 		if row.ruler != nil {
 			row.ruler.paint(k, l)

@@ -2,7 +2,6 @@ package control
 
 import (
 	"image"
-	"image/draw"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -31,6 +30,7 @@ type SheetRow struct {
 // pointer or the keyboard.
 type Sheet struct {
 	widget.BaseWidget
+	pane
 
 	Hint     *Hint
 	OnTick   func(row int)
@@ -43,9 +43,6 @@ type Sheet struct {
 	rows    []SheetRow
 	cursor  int
 	focused bool
-	raster  *canvas.Raster
-	picture *image.RGBA
-	words   wordCache
 	tops    []float32 // of each row, and the foot of the last
 	lines   []rowLines
 	wide    float32 // at which they were laid out
@@ -55,8 +52,7 @@ type Sheet struct {
 // NewSheet returns an empty sheet.
 func NewSheet() *Sheet {
 	s := &Sheet{}
-	s.raster = canvas.NewRaster(s.Paint)
-	s.raster.ScaleMode = canvas.ImageScalePixels
+	s.paintedBy(s.Paint)
 	s.ExtendBaseWidget(s)
 	return s
 }
@@ -97,19 +93,14 @@ const (
 
 // Paint draws the sheet in device pixels. The image is used again.
 func (s *Sheet) Paint(w, h int) image.Image {
-	if s.picture == nil || s.picture.Rect.Dx() != w || s.picture.Rect.Dy() != h {
-		s.picture = image.NewRGBA(image.Rect(0, 0, w, h))
-	}
 	l := lookOf(s)
-	draw.Draw(s.picture, s.picture.Rect, image.NewUniform(l.Panel), image.Point{}, draw.Src)
-	size := s.Size()
-	if size.Width <= 0 {
+	k, ok := s.begin(s, w, h, l.Panel)
+	if !ok {
 		return s.picture
 	}
-	if s.wide != size.Width || len(s.tops) != len(s.rows)+1 {
-		s.arrange(size.Width)
+	if wide := s.Size().Width; s.wide != wide || len(s.tops) != len(s.rows)+1 {
+		s.arrange(wide)
 	}
-	k := ink{s.picture, float32(w) / size.Width, &s.words}
 	for i := range s.rows {
 		s.paintRow(k, l, i)
 	}
@@ -121,21 +112,6 @@ func (s *Sheet) paintBox(k ink, l look, ticked bool, y float32) {
 	k.rect(sheetInset+1, y+1, sheetBox-2, sheetBox-2, l.Paper)
 	if ticked {
 		k.rect(sheetInset+3, y+3, sheetBox-6, sheetBox-6, l.Designs[0].Text)
-	}
-}
-
-// paintMark draws a full disc where free, a ring where close, a bar across a
-// disc where short.
-func (s *Sheet) paintMark(k ink, l look, state State, y float32) {
-	const r, x = float32(sheetMark) / 2, sheetInset + float32(sheetBox)/2
-	switch state {
-	case StateFree:
-		k.disc(x, y, r, 0, l.Free.Line, l.Free.Line)
-	case StateClose:
-		k.disc(x, y, r, 2, l.Panel, l.Close.Line)
-	case StateContact:
-		k.disc(x, y, r+1, 0, l.Contact.Line, l.Contact.Line)
-		k.rect(x-r+0.5, y-1, 2*r-1, 2, l.Paper)
 	}
 }
 
@@ -214,7 +190,7 @@ func (s *Sheet) step(by int) {
 		return
 	}
 	s.cursor = i
-	canvas.Refresh(s.raster)
+	s.redraw()
 	if s.OnCursor != nil && i+1 < len(s.tops) {
 		s.OnCursor(s.tops[i], s.tops[i+1])
 	}
@@ -229,11 +205,11 @@ func (s *Sheet) FocusGained() {
 	if len(s.rows) > 0 && s.rows[s.cursor].Heading {
 		s.step(1)
 	}
-	canvas.Refresh(s.raster)
+	s.redraw()
 }
 
 // FocusLost hides it.
-func (s *Sheet) FocusLost() { s.focused = false; canvas.Refresh(s.raster) }
+func (s *Sheet) FocusLost() { s.focused = false; s.redraw() }
 
 // MouseIn offers the help of the row.
 func (s *Sheet) MouseIn(e *desktop.MouseEvent) { s.MouseMoved(e) }
@@ -289,5 +265,5 @@ func (r *sheetRenderer) Refresh() {
 		s.arrange(s.Size().Width)
 	}
 	canvas.Refresh(s)
-	canvas.Refresh(s.raster)
+	s.redraw()
 }

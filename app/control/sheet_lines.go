@@ -99,7 +99,7 @@ func (s *Sheet) paintRow(k ink, l look, i int) {
 		s.paintBox(k, l, r.Ticked, y+sheetGap+(line-sheetBox)/2)
 	}
 	if r.Marked {
-		s.paintMark(k, l, r.State, y+sheetGap+line/2)
+		k.state(l, r.State, sheetInset+float32(sheetBox)/2, y+sheetGap+line/2, l.Panel)
 	}
 	k.rect(r.indent(), y+high-1, wide-r.indent(), 1, l.th.Color(colourSeparator, variant()))
 }

@@ -2,7 +2,6 @@ package control
 
 import (
 	"image"
-	"image/draw"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -31,6 +30,7 @@ const MostTiles = 4
 type Tiles struct {
 	widget.BaseWidget
 	view
+	pane
 
 	OnDrawn  func(time.Duration)
 	OnChoose func(i int)
@@ -40,10 +40,7 @@ type Tiles struct {
 	chosen int
 
 	renderer scene.Renderer
-	picture  *image.RGBA
 	parts    [MostTiles]*image.RGBA // of picture
-	raster   *canvas.Raster
-	words    wordCache
 	widths   widths
 	dragging bool
 	focused  bool
@@ -53,8 +50,7 @@ type Tiles struct {
 func NewTiles(home scene.Camera) *Tiles {
 	t := &Tiles{}
 	t.Home, t.camera, t.changed = home, home, t.redraw
-	t.raster = canvas.NewRaster(t.Paint)
-	t.raster.ScaleMode = canvas.ImageScalePixels // drawn in exact pixels: no filter to pay for
+	t.paintedBy(t.Paint)
 	t.ExtendBaseWidget(t)
 	return t
 }
@@ -70,8 +66,6 @@ func (t *Tiles) Tile(i int) Tile { return t.tiles[i] }
 
 // Count returns how many tiles there are.
 func (t *Tiles) Count() int { return t.count }
-
-func (t *Tiles) redraw() { canvas.Refresh(t.raster) }
 
 // Spaces of the tiles.
 const (
@@ -111,19 +105,18 @@ func (t *Tiles) bounds(i int) (whole, picture fyne.Position, size, inner fyne.Si
 // Paint draws the tiles in device pixels. The image is used again.
 func (t *Tiles) Paint(w, h int) image.Image {
 	start := time.Now()
-	if t.picture == nil || t.picture.Rect.Dx() != w || t.picture.Rect.Dy() != h {
-		t.picture, t.parts = image.NewRGBA(image.Rect(0, 0, w, h)), [MostTiles]*image.RGBA{}
-	}
 	l := lookOf(t)
-	draw.Draw(t.picture, t.picture.Rect, image.NewUniform(l.Panel), image.Point{}, draw.Src)
-	if t.Size().Width <= 0 {
+	if t.sized(w, h) {
+		t.parts = [MostTiles]*image.RGBA{}
+	}
+	k, ok := t.begin(t, w, h, l.Panel)
+	if !ok {
 		return t.picture
 	}
 	t.renderer.Quality = scene.Fine
 	if t.dragging || w*h > coarseAbove {
 		t.renderer.Quality = scene.Coarse
 	}
-	k := ink{t.picture, float32(w) / t.Size().Width, &t.words}
 	for i := range t.count {
 		t.paintTile(k, l, i)
 	}
@@ -155,7 +148,7 @@ func (t *Tiles) paintTile(k ink, l look, i int) {
 func (t *Tiles) paintWords(k ink, l look, b *Tile, x, y, wide float32) {
 	first := word{text: b.Lines[0], size: l.text, bold: true, colour: opaque(l.Ink)}
 	high := first.high()
-	k.state(l, b.State, x+tileInset+sheetMark/2, y+high/2)
+	k.state(l, b.State, x+tileInset+sheetMark/2, y+high/2, l.Paper)
 	x += tileInset + sheetMark + 5
 	room := wide - 2*tileInset - sheetMark - 5
 	if first.wide() > room {

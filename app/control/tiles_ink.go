@@ -23,14 +23,14 @@ func (k ink) dashes(x, y, wide, high float32, dash []float64, c color.Color) {
 }
 
 // state draws a full disc where free, a ring where close, a bar across a disc
-// in contact.
-func (k ink) state(l look, s State, x, y float32) {
+// in contact; ground is what is inside the ring.
+func (k ink) state(l look, s State, x, y float32, ground color.Color) {
 	const r = float32(sheetMark) / 2
 	switch s {
 	case StateFree:
 		k.disc(x, y, r, 0, l.Free.Line, l.Free.Line)
 	case StateClose:
-		k.disc(x, y, r, 2, l.Paper, l.Close.Line)
+		k.disc(x, y, r, 2, ground, l.Close.Line)
 	case StateContact:
 		k.disc(x, y, r+1, 0, l.Contact.Line, l.Contact.Line)
 		k.rect(x-r+0.5, y-1, 2*r-1, 2, l.Paper)
