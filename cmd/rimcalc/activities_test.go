@@ -112,6 +112,9 @@ func TestARecordingIsRequiredByItsHeadings(t *testing.T) {
 	if d.Asked != 1 || d.Motions[0].Name != "chair rise" || d.Motions[0].Standing != "short" || d.Motions[0].Converted {
 		t.Errorf("%+v", d.Motions)
 	}
+	if d.Motions[0].Basis != "own" {
+		t.Errorf("a recording of the user's is said to rest on %q", d.Motions[0].Basis)
+	}
 	if err := os.WriteFile(path, []byte("a,b\n1,2\n2,3\n"), 0o666); err != nil {
 		t.Fatal(err)
 	}
