@@ -2,11 +2,9 @@ package main
 
 import (
 	"context"
-	"strings"
 
 	"github.com/urfave/cli/v3"
 
-	"rimclear/app/present"
 	"rimclear/kinematics"
 	"rimclear/kinematics/motion"
 )
@@ -16,7 +14,7 @@ func (t *terminal) activities() *cli.Command {
 		Name:      "activities",
 		Usage:     "the motions and criteria there are to require, and what they rest on",
 		UsageText: "rimcalc activities [--case FILE] [--library FILE] [--json | --csv] [values]",
-		Description: strings.Join([]string{
+		Description: described(
 			"Lists the motions by category and the sets of criteria, each with its key, its angles, what they are",
 			"counted from, their source, and whether they were read there, are from memory, or assumed.",
 			"With a case, a sample or a value it says how each design stands to every one of them.",
@@ -24,11 +22,7 @@ func (t *terminal) activities() *cli.Command {
 			"rimcalc activities",
 			"rimcalc activities --case hip.rimclear.json --csv > verdicts.csv",
 			"rimcalc activities --head-diameter-mm 36",
-			"",
-			exitCodes,
-			"",
-			present.English().Caution(),
-		}, "\n"),
+		),
 		Flags: append(append(caseFlags(),
 			&cli.StringSliceFlag{Name: "library", Usage: "`FILE` of motions and criteria of your own, besides those built in"},
 		), parameterFlags()...),

@@ -4,11 +4,8 @@ import (
 	"context"
 	_ "embed"
 	"io"
-	"strings"
 
 	"github.com/urfave/cli/v3"
-
-	"rimclear/app/present"
 )
 
 // slurmScript answers a cohort as an array of jobs.
@@ -21,7 +18,7 @@ func (t *terminal) cohort() *cli.Command {
 		Name:      "cohort",
 		Usage:     "all limits, verdicts and targets of many cases: one line in, one line out",
 		UsageText: "rimcalc cohort [--in FILE] [--out FILE] [--shard I/N] [options] [values]",
-		Description: strings.Join([]string{
+		Description: described(
 			"CSV: the first line names the columns, in any order: \"id\", and keys of values as in a case file",
 			"(rimcalc cohort --columns lists them all). \"B.neck_diameter_mm\" is design B's alone, without a letter",
 			"a value is that of every design. A column that is left out, and an empty cell, has the base case's",
@@ -49,11 +46,7 @@ func (t *terminal) cohort() *cli.Command {
 			"seq 8 | parallel rimcalc cohort --in cohort.csv --workers 1 --shard {}/8 --out part-{}",
 			"rimcalc cohort --merge --out results.csv part-*",
 			"rimcalc cohort --slurm > cohort.slurm     a script for an array of jobs; it says how to use it",
-			"",
-			exitCodes,
-			"",
-			present.English().Caution(),
-		}, "\n"),
+		),
 		Flags:  append(cohortFlags(), parameterFlags()...),
 		Action: t.runCohort,
 	}

@@ -21,8 +21,9 @@ func (t *terminal) demo() *cli.Command {
 		Name:      "demo",
 		Usage:     "write the sample case, its limits and pictures into a folder",
 		UsageText: "rimcalc demo [--out FOLDER]",
-		Description: "The sample has typical sizes of common practice, without a source.\n\n" +
-			exitCodes + "\n\n" + present.English().Caution(),
+		Description: described(
+			"The sample has typical sizes of common practice, without a source.",
+		),
 		Flags: []cli.Flag{&cli.StringFlag{Name: "out", Value: "demo", Usage: "`FOLDER` to write into; it is made if need be"}},
 		Action: func(_ context.Context, cmd *cli.Command) error {
 			if cmd.Args().Present() {

@@ -8,7 +8,6 @@ import (
 
 	"github.com/urfave/cli/v3"
 
-	"rimclear/app/present"
 	"rimclear/kinematics"
 	"rimclear/kinematics/unit"
 )
@@ -18,18 +17,14 @@ func (t *terminal) envelope() *cli.Command {
 		Name:      "envelope",
 		Usage:     "where the hip is free of contact: slices through all postures, and the reach of the thigh",
 		UsageText: "rimcalc envelope [--case FILE] [--slice KEY] [--step DEG] [--json | --csv] [values]",
-		Description: strings.Join([]string{
+		Description: described(
 			"Two joint angles vary over a grid, the third stays where the case's posture has it. As text: the",
 			"free range on each line, its ends exact; contact between two ends less than a degree apart is not",
 			"seen here (rimcalc limits misses none). As CSV and JSON: the margin at every point of the grid.",
 			"",
 			"rimcalc envelope --slice flexion_rotation",
 			"rimcalc envelope --slice thigh_reach --internal-rotation-deg 20 --step 5 --csv > reach.csv",
-			"",
-			exitCodes,
-			"",
-			present.English().Caution(),
-		}, "\n"),
+		),
 		Flags: append(append(caseFlags(),
 			&cli.StringSliceFlag{Name: "slice", Usage: "only this slice: `KEY` is one of " + strings.Join(sliceKeys[:], ", ") + "; once for each"},
 			&cli.FloatFlag{Name: "step", Value: 10, Usage: "of the grid, `DEG` from 1 to 30"},

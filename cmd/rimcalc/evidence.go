@@ -18,10 +18,12 @@ func (t *terminal) evidence() *cli.Command {
 		Name:      "evidence",
 		Usage:     "published values beside those computed now, and what is from memory or assumed",
 		UsageText: "rimcalc evidence [--json | --markdown]",
-		Description: "Exit code 1 when a value does not hold.\n\n" +
-			"rimcalc evidence\n" +
-			"rimcalc evidence --json > evidence.json\n\n" +
-			exitCodes + "\n\n" + present.English().Caution(),
+		Description: described(
+			"Exit code 1 when a value does not hold.",
+			"",
+			"rimcalc evidence",
+			"rimcalc evidence --json > evidence.json",
+		),
 		Flags: []cli.Flag{
 			&cli.BoolFlag{Name: "json", Usage: "write JSON"},
 			&cli.BoolFlag{Name: "markdown", Usage: "write the evidence page"},

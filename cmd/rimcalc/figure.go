@@ -32,10 +32,12 @@ func (t *terminal) figure() *cli.Command {
 		Name:      "figure",
 		Usage:     "write one figure of a case as SVG, PNG or PDF",
 		UsageText: "rimcalc figure KEY CASE --out FILE.svg|FILE.png|FILE.pdf\n   rimcalc figure --list [CASE]",
-		Description: "KEY is one of those that --list shows; CASE is a case file, or - for the standard input.\n\n" +
-			"rimcalc figure rim_clock hip.rimclear.json --out rim.png --dpi 600 --width 85 --height 85\n" +
-			"rimcalc figure target_map-B hip.rimclear.json --out - --format pdf > map.pdf\n\n" +
-			exitCodes + "\n\n" + present.English().Caution(),
+		Description: described(
+			"KEY is one of those that --list shows; CASE is a case file, or - for the standard input.",
+			"",
+			"rimcalc figure rim_clock hip.rimclear.json --out rim.png --dpi 600 --width 85 --height 85",
+			"rimcalc figure target_map-B hip.rimclear.json --out - --format pdf > map.pdf",
+		),
 		Flags: slices.Concat(reportFlags(), []cli.Flag{
 			&cli.StringFlag{Name: "out", Usage: "`FILE` to write, or - for the standard output"},
 			&cli.StringFlag{Name: "format", Usage: "svg, png or pdf, where the file's name does not say so"},

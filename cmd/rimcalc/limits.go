@@ -18,12 +18,14 @@ func (t *terminal) limits() *cli.Command {
 		Name:      "limits",
 		Usage:     "limits of all movements of one case, as a table or as JSON",
 		UsageText: "rimcalc limits [--case FILE | --sample NAME] [--design A] [--json | --csv] [values]",
-		Description: "A value given by a flag replaces that of the case, in the design chosen or in all of them.\n" +
-			"Without --case it is the usual 32 mm hip.\n\n" +
-			"rimcalc limits --head-diameter-mm 36 --cup-anteversion-deg 20\n" +
-			"rimcalc limits --case hip.rimclear.json --json\n" +
-			"cat hip.rimclear.json | rimcalc limits --case - --design B\n\n" +
-			exitCodes + "\n\n" + present.English().Caution(),
+		Description: described(
+			"A value given by a flag replaces that of the case, in the design chosen or in all of them.",
+			"Without --case it is the usual 32 mm hip.",
+			"",
+			"rimcalc limits --head-diameter-mm 36 --cup-anteversion-deg 20",
+			"rimcalc limits --case hip.rimclear.json --json",
+			"cat hip.rimclear.json | rimcalc limits --case - --design B",
+		),
 		Flags: append(caseFlags(), parameterFlags()...),
 		Action: func(_ context.Context, cmd *cli.Command) error {
 			s, err := t.given(cmd, usualHip)

@@ -18,7 +18,7 @@ func (t *terminal) placement() *cli.Command {
 		Name:      "placement",
 		Usage:     "the share of simulated placements that meet every criterion",
 		UsageText: "rimcalc placement [--case FILE] [--scatter KEY] [--seed N] [--json | --csv] [values]",
-		Description: strings.Join([]string{
+		Description: described(
 			"Cups and stems are placed about where they are meant to be, normally scattered, and each",
 			"placement is held to every motion required and to the bounds of stability. The scatter is the",
 			"case's; --scatter takes a published one over, --scatter-inclination-deg and the like set your own.",
@@ -27,11 +27,7 @@ func (t *terminal) placement() *cli.Command {
 			"rimcalc placement --case hip.rimclear.json --seed 7 --json",
 			"",
 			"The same seed gives the same answer, whatever the number of cores.",
-			"",
-			exitCodes,
-			"",
-			present.English().Caution(),
-		}, "\n"),
+		),
 		Flags: append(append(append(caseFlags(), goalFlags()...),
 			&cli.StringSliceFlag{Name: "scatter", Usage: "take a published scatter over: `KEY` is one of " + strings.Join(presetKeys(), ", ") + "; once for each"},
 			&cli.Uint64Flag{Name: "seed", Value: 1, Usage: "of the placements: `N`"},

@@ -24,11 +24,13 @@ func (t *terminal) report() *cli.Command {
 		Name:      "report",
 		Usage:     "write a report of a case: a PDF, its tables, its figures",
 		UsageText: "rimcalc report CASE [--out FILE.pdf] [--paper a4|letter] [--language en|de] [--tables FOLDER] [--figures FOLDER]",
-		Description: "CASE is a case file, or - for the standard input. The PDF has one to three pages.\n" +
-			"Equal cases give equal files: the date is printed only if --date gives it.\n\n" +
-			"rimcalc report hip.rimclear.json --out hip.pdf --date 2026-05-04\n" +
-			"rimcalc report hip.rimclear.json --tables tables --figures figures --dpi 600\n\n" +
-			exitCodes + "\n\n" + present.English().Caution(),
+		Description: described(
+			"CASE is a case file, or - for the standard input. The PDF has one to three pages.",
+			"Equal cases give equal files: the date is printed only if --date gives it.",
+			"",
+			"rimcalc report hip.rimclear.json --out hip.pdf --date 2026-05-04",
+			"rimcalc report hip.rimclear.json --tables tables --figures figures --dpi 600",
+		),
 		Flags: slices.Concat(reportFlags(), []cli.Flag{
 			&cli.StringFlag{Name: "out", Value: "report.pdf", Usage: "`FILE` of the PDF, or - for the standard output"},
 			&cli.StringFlag{Name: "paper", Value: report.Papers[0].Key, Usage: "`SIZE` of the paper: " + paperNames()},

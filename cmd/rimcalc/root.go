@@ -61,6 +61,12 @@ func (t *terminal) say(err error) {
 const exitCodes = `Exit codes: 0 all was answered; 1 some rows or answers failed, or a file could not be written;
 2 the command line or its input is wrong, and nothing was answered.`
 
+// described returns lines as the description of a command, with the exit codes
+// and the caution below.
+func described(lines ...string) string {
+	return strings.Join(append(lines, "", exitCodes, "", present.English().Caution()), "\n")
+}
+
 func (t *terminal) root() *cli.Command {
 	commands := t.commands()
 	for _, c := range commands {
@@ -72,7 +78,7 @@ func (t *terminal) root() *cli.Command {
 		Version:   assets.Version(),
 		Usage:     "how far a hip replacement moves before its neck meets the rim",
 		UsageText: "rimcalc COMMAND [options]",
-		Description: strings.Join([]string{
+		Description: described(
 			"rimcalc limits                      the limits of a usual 32 mm hip",
 			"rimcalc limits --head-diameter-mm 36 --json",
 			"rimcalc limits --case hip.rimclear.json --design B",
@@ -83,11 +89,7 @@ func (t *terminal) root() *cli.Command {
 			"rimcalc check hip.rimclear.json     all that is wrong with a file",
 			"rimcalc sweep cohort.csv > answers.csv",
 			"rimcalc demo --out demo",
-			"",
-			exitCodes,
-			"",
-			present.English().Caution(),
-		}, "\n"),
+		),
 		Commands:                        commands,
 		EnableShellCompletion:           true,
 		ConfigureShellCompletionCommand: completion,

@@ -21,18 +21,14 @@ func (t *terminal) summary() *cli.Command {
 		Name:      "summary",
 		Usage:     "what the results of a cohort come to: how limits are spread, who is served",
 		UsageText: "rimcalc summary [FILE | -] [--json | --csv] [--limits FILE] [--served FILE]",
-		Description: strings.Join([]string{
+		Description: described(
 			"Reads what \"rimcalc cohort\" writes, CSV or NDJSON, of any length in constant memory. Quantiles are",
 			"exact to 0.005°, the least and the greatest to the last digit. Lines at fault count nowhere but as such.",
 			"",
 			"rimcalc summary results.csv",
 			"rimcalc summary results.csv --limits limits.svg --served served.png",
 			"rimcalc cohort --in cohort.csv --criteria severe | rimcalc summary --json",
-			"",
-			exitCodes,
-			"",
-			present.English().Caution(),
-		}, "\n"),
+		),
 		Flags: []cli.Flag{
 			&cli.BoolFlag{Name: "json", Usage: "write JSON"},
 			&cli.BoolFlag{Name: "csv", Usage: "write CSV"},

@@ -10,7 +10,6 @@ import (
 
 	"github.com/urfave/cli/v3"
 
-	"rimclear/app/present"
 	"rimclear/app/store"
 )
 
@@ -19,25 +18,21 @@ func (t *terminal) sweep() *cli.Command {
 		Name:      "sweep",
 		Usage:     "the limit of one movement per line of a CSV file",
 		UsageText: "rimcalc sweep [FILE | -] [--out FILE]",
-		Description: strings.Join([]string{
+		Description: described(
 			"Reads lines with these columns, in any order (degrees and mm; an empty cell means absent):",
-			"  needed        " + strings.Join(neededColumns, ", "),
+			"  needed        "+strings.Join(neededColumns, ", "),
 			"  the neck      neck_d, or tap_d0, tap_s0, tap_d1, tap_s1, or oval_a, oval_b, oval_roll",
 			"  else          id, side (R, L), wall, inset, lip_h, lip_c, lip_w, lip_r, skirt_d, skirt_l,",
 			"                flex, add, ir (the start)",
-			"motion is one of " + strings.Join(movementWords(), ", ") + "; end is counted in its direction.",
+			"motion is one of "+strings.Join(movementWords(), ", ")+"; end is counted in its direction.",
 			"",
-			"Writes " + strings.Join(answerColumns, ", ") + ",",
+			"Writes "+strings.Join(answerColumns, ", ")+",",
 			"then every other column as it was, row by row in the same order. status is limit, none,",
 			"contact_at_start or error; what is wrong with a row is said on the error output.",
 			"",
 			"rimcalc sweep cohort.csv > answers.csv",
 			"cat cohort.csv | rimcalc sweep - --out answers.csv",
-			"",
-			exitCodes,
-			"",
-			present.English().Caution(),
-		}, "\n"),
+		),
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "out", Usage: "write to `FILE`, whole or not at all, instead of the standard output"},
 			&cli.IntFlag{Name: "workers", Usage: "rows answered at a time, `N`; 0 for one per core. The answers are the same"},

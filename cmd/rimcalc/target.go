@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"strings"
 
 	"github.com/urfave/cli/v3"
 
@@ -15,7 +14,7 @@ func (t *terminal) target() *cli.Command {
 		Name:      "target",
 		Usage:     "where the cup should point for the motions required, and whether that serves",
 		UsageText: "rimcalc target [--case FILE] [--map | --x KEY --y KEY] [--json | --csv] [values]",
-		Description: strings.Join([]string{
+		Description: described(
 			"Says how the design stands to every motion required, which cup position leaves the greatest",
 			"margin, what the bounds on the cup cost, which motions decide, the smallest head and the widest",
 			"neck that would serve, and whether published zones hold the cup.",
@@ -26,11 +25,7 @@ func (t *terminal) target() *cli.Command {
 			"rimcalc target --criteria severe --motion none",
 			"rimcalc target --sample dual-mobility --design B --json",
 			"rimcalc target --x neck_diameter_mm:9:16:15 --y head_diameter_mm:28:44:17 --csv > map.csv",
-			"",
-			exitCodes,
-			"",
-			present.English().Caution(),
-		}, "\n"),
+		),
 		Flags: append(append(append(caseFlags(), goalFlags()...),
 			&cli.BoolFlag{Name: "map", Usage: "write the map over cup inclination and anteversion too"},
 			&cli.StringFlag{Name: "x", Usage: "map: `KEY` of the value across"},
