@@ -211,6 +211,9 @@ func (e *Explain) toggle(i int) {
 func (e *Explain) Restyle() {
 	e.enlarge()
 	e.display(e.Session.Now())
+	for _, o := range e.large.Objects {
+		o.Refresh() // its parts have another size, though it may have not
+	}
 	e.object.Refresh()
 	e.picture.Refresh()
 }
