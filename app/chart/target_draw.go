@@ -13,7 +13,9 @@ var shareLevels = []float64{10, 50, 80, 95}
 func (m *targetMap) drawGround(s *figure.Surface) {
 	s.Polygon(m.frame.Box.Ring(), forbidden(m.look.Palette))
 	m.frame.Draw(s, m.look.Palette)
-	m.legend().Draw(s, m.foot, m.look.Palette)
+	if m.explained {
+		m.legend().Draw(s, m.foot, m.look.Palette)
+	}
 }
 
 func (m *targetMap) drawStatic(s *figure.Surface) {
@@ -41,6 +43,7 @@ func (m *targetMap) drawOver(s *figure.Surface) {
 	b := labels{within: m.frame.Box.Inset(2)}
 	m.drawNowhere(s, &b, f)
 	zones := m.outlineZones(s)
+	b.take(m.place(m.spot(m.Designs[m.Active])), 2*m.look.Text)
 	for _, c := range [2]*kinematics.Cup{m.Best, m.Most} {
 		if c != nil && m.kind() == kinematics.CupMap {
 			b.take(m.place(m.cup(*c, 0)), 1.4*m.look.Text)

@@ -95,30 +95,47 @@ type targetMap struct {
 	look  Look
 	frame figure.Frame
 	foot  figure.Point
+	// explained says that there is room for the legend.
+	explained bool
 }
 
 func (m *targetMap) layout() {
 	size := m.look.font(1).Size
 	body := figure.Rect{Max: m.look.Size}.Inset(0.6 * size)
-	legend := m.legend().Size()
-	m.foot = figure.Pt(body.Min.X, body.Max.Y-legend.Y)
-	body.Max.Y -= legend.Y + 0.5*size
+	if legend := m.legend().Size(); legend.Y < mostLegend*body.H() {
+		m.explained = true
+		m.foot = figure.Pt(body.Min.X, body.Max.Y-legend.Y)
+		body.Max.Y -= legend.Y + 0.5*size
+	}
 	g := m.grid()
-	axis := func(s kinematics.Scale) figure.Axis {
+	axis := func(s kinematics.Scale, length float64) figure.Axis {
 		a := figure.Axis{Title: m.axisTitles(s.Key)[0], Min: s.From, Max: s.To, Point: m.look.Words.Point(), Grid: true}
 		if kinematics.ParameterByKey(s.Key).Unit == kinematics.Degrees {
 			a.Unit = "°"
 		}
 		if m.kind() != kinematics.PairMap {
-			a.Step = 10
+			a.Step = m.step(s, length)
 		}
 		return a
 	}
-	m.frame = figure.NewFrame(body, axis(g.Across), axis(g.Up), m.look.font(0.95))
+	m.frame = figure.NewFrame(body, axis(g.Across, body.W()-4*size), axis(g.Up, body.H()-4*size), m.look.font(0.95))
 	// A title is centred on the box and may reach as far beyond it as the body.
 	box := m.frame.Box
 	m.frame.X.Title = m.fitting(g.Across.Key, box.W()+2*(body.Max.X-box.Max.X))
 	m.frame.Y.Title = m.fitting(g.Up.Key, box.H()+2*(box.Min.Y-body.Min.Y))
+}
+
+// mostLegend is the share of a map's height that its legend may have: in the
+// least, with enlarged letters, there is none.
+const mostLegend = 0.3
+
+// step is the distance of the ticks of angles on an axis of about a length.
+func (m *targetMap) step(s kinematics.Scale, length float64) float64 {
+	step, wide := 10.0, m.look.font(0.95).Width("−000°")
+	for (s.To-s.From)/step*wide > length && step < 40 {
+		step *= 2
+	}
+	return step
 }
 
 // fitting returns the fullest title of an axis that is no longer than this.
@@ -214,7 +231,7 @@ func (m *targetMap) placedWord() string {
 	case kinematics.VersionMap:
 		return "chart_placed_version"
 	case kinematics.PairMap:
-		return "chart_placed_pair"
+		return "chart_as_it_is"
 	}
 	return "chart_placed"
 }

@@ -45,6 +45,7 @@ func NewTarget(c *Context) *Target {
 	}
 	t.aim.layered = func() { t.verdict.layer(t.aim.shared) }
 	t.goals.Show, t.verdict.Show = t.ShowMotion, t.ShowMotion
+	t.goals.turned = func() { t.object.Refresh() } // the column is as wide as what it shows
 	c.Play.Loaded = t.goals.mark
 	t.words = &pacer{Context: c, every: wordsEvery, do: t.write}
 	k := t.caution

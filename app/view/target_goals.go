@@ -30,6 +30,7 @@ type goals struct {
 
 	keys   []string // of the motion in each row, "" for headings
 	chosen string
+	turned func() // told of another tab
 	// Show is asked to show a motion.
 	Show func(key string)
 	// Import is asked to read a recording.
@@ -93,6 +94,9 @@ func (g *goals) turn(i int) {
 	setVisible(g.scroll, i == 0)
 	setVisible(g.values, i == 1)
 	g.object.Refresh()
+	if g.turned != nil {
+		g.turned()
+	}
 }
 
 // setNames are the words of the sets of criteria, each with how firm it is;
@@ -306,8 +310,14 @@ func (l *goalsLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 	return fyne.NewSize(l.g.panelWidth(), 300)
 }
 
-// panelWidth is the least width of the column.
-func (g *goals) panelWidth() float32 { return max(g.values.MinSize().Width, 240) }
+// panelWidth is the least width of the column: what the values need where they
+// are shown; names of motions take another line.
+func (g *goals) panelWidth() float32 {
+	if g.values.Visible() {
+		return max(g.values.MinSize().Width, 240)
+	}
+	return 240
+}
 
 func (l *goalsLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	const pad = 6
