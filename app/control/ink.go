@@ -75,25 +75,8 @@ func (w word) high() float32 {
 // of side s.
 func (k ink) triangle(x, y, s float32, down bool, c color.Color) {
 	r := image.Rect(k.px(x), k.px(y), k.px(x+s), k.px(y+s))
-	cover := image.NewAlpha(r)
-	n, side := 4, float64(r.Dx())
-	for py := r.Min.Y; py < r.Max.Y; py++ {
-		for px := r.Min.X; px < r.Max.X; px++ {
-			hits := 0
-			for i := range n * n {
-				u := (float64(px-r.Min.X) + (float64(i%n)+0.5)/float64(n)) / side
-				v := (float64(py-r.Min.Y) + (float64(i/n)+0.5)/float64(n)) / side
-				if !down {
-					u, v = v, u
-				}
-				if v > 0.3 && v < 0.75 && math.Abs(u-0.5) < 0.75-v {
-					hits++
-				}
-			}
-			cover.SetAlpha(px, py, color.Alpha{A: uint8(255 * hits / (n * n))})
-		}
-	}
-	draw.DrawMask(k.dst, r, image.NewUniform(c), image.Point{}, cover, r.Min, draw.Over)
+	cover := k.words.triangle(r.Size(), down)
+	draw.DrawMask(k.dst, r, image.NewUniform(c), image.Point{}, cover, image.Point{}, draw.Over)
 }
 
 // text draws a text with its upper left corner at a place.
@@ -113,8 +96,64 @@ func (k ink) text(x, y float32, w word) {
 // wordsKept bounds the pictures of texts that are kept.
 const wordsKept = 256
 
-// wordCache keeps the pictures of the texts last drawn.
-type wordCache struct{ has map[word]image.Image }
+// wordCache keeps the pictures of the texts last drawn, and of triangles, and
+// how wide texts are.
+type wordCache struct {
+	has       map[word]image.Image
+	wides     map[word]float32
+	triangles map[triangle]*image.Alpha
+}
+
+// triangle is one by its size in pixels.
+type triangle struct {
+	size image.Point
+	down bool
+}
+
+// triangle returns the share of each pixel that a triangle covers.
+func (c *wordCache) triangle(size image.Point, down bool) *image.Alpha {
+	key := triangle{size, down}
+	if cover, ok := c.triangles[key]; ok {
+		return cover
+	}
+	cover := image.NewAlpha(image.Rectangle{Max: size})
+	n, side := 4, float64(size.X)
+	for py := range size.Y {
+		for px := range size.X {
+			hits := 0
+			for i := range n * n {
+				u := (float64(px) + (float64(i%n)+0.5)/float64(n)) / side
+				v := (float64(py) + (float64(i/n)+0.5)/float64(n)) / side
+				if !down {
+					u, v = v, u
+				}
+				if v > 0.3 && v < 0.75 && math.Abs(u-0.5) < 0.75-v {
+					hits++
+				}
+			}
+			cover.SetAlpha(px, py, color.Alpha{A: uint8(255 * hits / (n * n))})
+		}
+	}
+	if c.triangles == nil || len(c.triangles) >= wordsKept {
+		c.triangles = map[triangle]*image.Alpha{}
+	}
+	c.triangles[key] = cover
+	return cover
+}
+
+// wide returns how wide a text is, which costs more to find than to keep.
+func (c *wordCache) wide(w word) float32 {
+	w.colour, w.scale = color.NRGBA{}, 0
+	wide, ok := c.wides[w]
+	if !ok {
+		if c.wides == nil || len(c.wides) >= wordsKept {
+			c.wides = make(map[word]float32, wordsKept)
+		}
+		wide = w.wide()
+		c.wides[w] = wide
+	}
+	return wide
+}
 
 func (c *wordCache) of(w word) image.Image {
 	if img, ok := c.has[w]; ok {

@@ -95,7 +95,7 @@ func (s *Rulers) paintLegend(k ink, l look, y float32) {
 	}
 	wide := float32(0)
 	for _, t := range items {
-		wide += mark + t.wide()
+		wide += mark + k.words.wide(t)
 	}
 	if wide+gap > s.Size().Width { // the words of the marks are told by the pointer too
 		items = items[:1]
@@ -108,6 +108,6 @@ func (s *Rulers) paintLegend(k ink, l look, y float32) {
 			k.need(x+1, middle+needSide/4.0, s.legend.Reached, l.Ink, l.Panel)
 		}
 		k.text(x+mark-4, y+4, t)
-		x += mark + t.wide() + gap
+		x += mark + k.words.wide(t) + gap
 	}
 }

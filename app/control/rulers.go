@@ -62,7 +62,7 @@ func (s *Rulers) Paint(w, h int) image.Image {
 	for _, row := range s.rows {
 		if row.ruler == nil {
 			t := word{text: row.caption, size: l.caption, colour: opaque(l.Soft)}
-			k.text((s.Size().Width-t.wide())/2, y, t)
+			k.text((s.Size().Width-k.words.wide(t))/2, y, t)
 		}
 		y += s.high(row, l)
 	}
@@ -236,20 +236,21 @@ func (r *Ruler) paintEnd(k ink, l look, side int, e Reach, top, y float32) {
 	if e.Stopped && e.At <= Span {
 		k.rect(r.place(float64(2*side-1)*e.At)-1.5, y-3, 3, rulerBar+6, bar)
 	}
-	k.text(float32(side)*(r.Size().Width-text.wide()), top, text)
+	k.text(float32(side)*(r.Size().Width-k.words.wide(text)), top, text)
 }
 
 // paintTitle draws the title in the middle; that of a ruler with one end stands
 // on the empty side.
 func (r *Ruler) paintTitle(k ink, l look, top float32, alone bool) {
 	t := word{text: r.title, size: l.caption, colour: opaque(l.Soft)}
-	x := (r.Size().Width - t.wide()) / 2
+	wide := k.words.wide(t)
+	x := (r.Size().Width - wide) / 2
 	switch {
 	case alone:
 	case r.high.Asked && !r.low.Asked:
 		x = 0
 	case r.low.Asked && !r.high.Asked:
-		x = r.Size().Width - t.wide()
+		x = r.Size().Width - wide
 	}
 	k.text(x, top, t)
 }

@@ -72,3 +72,25 @@ func BenchmarkParts(b *testing.B) {
 		}
 	})
 }
+
+// A picture in which the parts are cut open; beside it the whole one.
+func BenchmarkCutPicture(b *testing.B) {
+	in := twenty()
+	at := along(cupPose(40, 15))
+	for name, plane := range map[string]Plane{"whole": {}, "cut": at} {
+		b.Run(name, func(b *testing.B) {
+			img := image.NewRGBA(image.Rect(0, 0, 900, 700))
+			r := Renderer{Cut: plane}
+			cam := Facing(at.Normal)
+			cam.Extent = 150
+			b.ReportAllocs()
+			r.Draw(img, cam, Light, in)
+			before := processor()
+			for b.Loop() {
+				cam.Azimuth += 0.01
+				r.Draw(img, cam, Light, in)
+			}
+			b.ReportMetric((processor()-before)*1000/float64(b.N), "cpu-ms/op")
+		})
+	}
+}
