@@ -66,12 +66,12 @@ func tickStep(a kinematics.Axis) float64 {
 func (e *sliceChart) sample() []figure.Field {
 	x, y := values(e.slice.Across), values(e.slice.Up)
 	fields := make([]figure.Field, len(e.Designs))
-	for i, d := range e.Designs {
-		n := neckOf(d.Joint)
+	atOnce(len(e.Designs), func(k int) {
+		n := neckOf(e.Designs[k].Joint)
 		across, up := n.factors(e.slice)
 		margin := func(i, j int) float64 { return n.marginOf(&across[i], &up[j]) }
-		fields[i] = sampled(x, y, margin, turning(x, y, n.Rate()))
-	}
+		fields[k] = sampled(x, y, margin, turning(x, y, n.Rate()))
+	})
 	return fields
 }
 

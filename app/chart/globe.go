@@ -98,10 +98,10 @@ func (g *globeChart) layout() {
 func (g *globeChart) sample() []figure.Field {
 	v := figure.Span(-1, 1, globeCells)
 	fields := make([]figure.Field, len(g.Designs))
-	for i, d := range g.Designs {
-		n := neckOf(d.Joint)
-		fields[i] = sampled(v, v, g.marginOf(n, v), g.turning(n, v))
-	}
+	atOnce(len(g.Designs), func(k int) {
+		n := neckOf(g.Designs[k].Joint)
+		fields[k] = sampled(v, v, g.marginOf(n, v), g.turning(n, v))
+	})
 	return fields
 }
 

@@ -81,8 +81,13 @@ func (c *swept) curve(d Design) curve {
 		n = manyValues
 	}
 	v := curve{at: c.sweep.value(d.Of), is: c.reach(d.Joint)}
-	for k := range n {
-		v.add(c, d, c.sweep.from+(c.sweep.to-c.sweep.from)*float64(k)/float64(n-1))
+	v.x = figure.Span(c.sweep.from, c.sweep.to, n)
+	at := make([][sweptPanels]float64, n)
+	atOnce(n, func(k int) { at[k] = c.other(d, v.x[k]) })
+	for _, y := range at {
+		for p := range y {
+			v.y[p] = append(v.y[p], y[p])
+		}
 	}
 	if v.at > c.sweep.from && v.at < c.sweep.to { // so that the curve passes through the design
 		at, _ := slices.BinarySearch(v.x, v.at)
@@ -94,16 +99,12 @@ func (c *swept) curve(d Design) curve {
 	return v
 }
 
-// add asks the design that has another value.
-func (v *curve) add(c *swept, d Design, x float64) {
-	v.x = append(v.x, x)
-	y := nowhere
+// other asks the design that has another value.
+func (c *swept) other(d Design, x float64) [sweptPanels]float64 {
 	if other := c.sweep.with(d.Of, x); sound(other) {
-		y = c.reach(kinematics.NewJoint(c.Hip, other))
+		return c.reach(kinematics.NewJoint(c.Hip, other))
 	}
-	for p := range y {
-		v.y[p] = append(v.y[p], y[p])
-	}
+	return nowhere
 }
 
 var nowhere = [sweptPanels]float64{math.NaN(), math.NaN(), math.NaN(), math.NaN()}

@@ -132,18 +132,16 @@ func offClock(x, y float64) r3.Vec {
 func (r *rimChart) sample() []figure.Field {
 	v := figure.Span(-r.reach*1.02, r.reach*1.02, rimCells)
 	fields := make([]figure.Field, len(r.Designs))
-	for i, d := range r.Designs {
+	atOnce(len(r.Designs), func(k int) {
+		d := r.Designs[k]
 		n, now := neckOf(d.Joint), inCup(d.Joint, r.Posture, r.Hip.PosturePlane)
+		margin, fall := func(i, j int) float64 { return n.Margin(turned(now, offClock(v[i], v[j]))).Degrees() }, unbounded
 		if n.Neck().Round() { // its roll does not matter, and the clock never shortens a turn
-			fields[i] = sampled(v, v, func(i, j int) float64 {
-				return n.Margin(aperture.Pose{Axis: offClock(v[i], v[j])}).Degrees()
-			}, turning(v, v, n.Rate()))
-			continue
+			margin = func(i, j int) float64 { return n.Margin(aperture.Pose{Axis: offClock(v[i], v[j])}).Degrees() }
+			fall = turning(v, v, n.Rate())
 		}
-		fields[i] = sampled(v, v, func(i, j int) float64 {
-			return n.Margin(turned(now, offClock(v[i], v[j]))).Degrees()
-		}, unbounded)
-	}
+		fields[k] = sampled(v, v, margin, fall)
+	})
 	return fields
 }
 

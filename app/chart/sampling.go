@@ -2,6 +2,9 @@ package chart
 
 import (
 	"math"
+	"runtime"
+	"sync"
+	"sync/atomic"
 
 	"rimclear/app/figure"
 )
@@ -109,4 +112,18 @@ func (s *sampling) between() {
 			}
 		}
 	}
+}
+
+// atOnce does so many things on all processors.
+func atOnce(n int, do func(i int)) {
+	var next atomic.Int64
+	var all sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		all.Go(func() {
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				do(i)
+			}
+		})
+	}
+	all.Wait()
 }
