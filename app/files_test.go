@@ -285,6 +285,17 @@ func TestWhatIsDroppedIsOpenedOrRead(t *testing.T) {
 	}
 }
 
+func TestAProgramStartedOnARecordingAsksHowToReadIt(t *testing.T) {
+	w, _ := start(t, t.TempDir())
+	w.window.Resize(fyne.NewSize(1280, 800))
+	if err := w.openGiven("../testdata/recordings/invented_walk.csv"); err != nil {
+		t.Fatal(err)
+	}
+	if _, buttons := asked(w); buttons[w.context.Words.Phrase("record_take")] == nil {
+		t.Error("a recording is not asked about")
+	}
+}
+
 func TestARecordingCanBeTakenOutByTheMenu(t *testing.T) {
 	w, _ := start(t, t.TempDir())
 	if !w.menu.discard.Disabled {

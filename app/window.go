@@ -68,8 +68,12 @@ func Run(a fyne.App, args []string, complain io.Writer) int {
 }
 
 // openGiven begins on the file the program was started with. Work that is in no
-// file stays where it is kept, for another start.
+// file stays where it is kept, for another start; a recording is asked about,
+// as one that is dropped on the window.
 func (w *Window) openGiven(path string) error {
+	if isRecording(path) {
+		return w.OpenRecording(path)
+	}
 	c, err := readCase(path)
 	if err != nil {
 		return err
