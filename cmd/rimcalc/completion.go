@@ -17,7 +17,7 @@ const completing = "--generate-shell-completion"
 // completion puts the command that writes completion scripts into the help.
 func completion(c *cli.Command) {
 	c.Hidden = false
-	c.HideHelpCommand = true
+	c.HideHelpCommand, c.OnUsageError = true, unusable
 	c.Usage = "write a completion script for a shell: bash, zsh, fish or pwsh"
 	c.UsageText = "rimcalc completion SHELL"
 	c.Description = strings.Join([]string{

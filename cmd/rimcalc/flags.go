@@ -99,7 +99,10 @@ func flagValue(p *kinematics.Parameter, text string) (float64, error) {
 		return 0, wrong()
 	}
 	v, err := strconv.ParseFloat(text, 64)
-	if err != nil || p.Check(v) != nil {
+	switch {
+	case err != nil && strings.Contains(text, ","):
+		return 0, fmt.Errorf("%w, with a decimal point", wrong())
+	case err != nil || p.Check(v) != nil:
 		return 0, wrong()
 	}
 	return v, nil

@@ -101,14 +101,30 @@ func (t *terminal) root() *cli.Command {
 		ExitErrHandler:                  func(context.Context, *cli.Command, error) {},
 		Action: func(_ context.Context, c *cli.Command) error {
 			if name := c.Args().First(); name != "" {
-				return misused("no command %q; there are %s", name, names(c.Commands))
+				return misused("no command %q; there are %s%s", name, names(c.Commands), didYouMean(name, strings.Split(names(c.Commands), ", ")))
 			}
 			return misused("name a command: %s", names(c.Commands))
 		},
 	}
 }
 
-func unusable(_ context.Context, _ *cli.Command, err error, _ bool) error { return usageError{err} }
+// unusable names an option that there is not as it was typed, and the one that
+// may be meant.
+func unusable(_ context.Context, c *cli.Command, err error, _ bool) error {
+	name, unknown := strings.CutPrefix(err.Error(), "flag provided but not defined: -")
+	if !unknown {
+		return usageError{err}
+	}
+	var options []string
+	for _, f := range c.Flags {
+		for _, n := range f.Names() {
+			if len(n) > 1 {
+				options = append(options, "--"+n)
+			}
+		}
+	}
+	return misused("no option --%s of %s%s", strings.TrimLeft(name, "-"), c.Name, didYouMean("--"+strings.TrimLeft(name, "-"), options))
+}
 
 func names(commands []*cli.Command) string {
 	var list []string

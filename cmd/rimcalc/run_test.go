@@ -42,7 +42,12 @@ func TestMisuseNamesWhatIsWrongAndAnswersNothing(t *testing.T) {
 	for _, tt := range []struct{ args, want string }{
 		{"", "name a command: limits"},
 		{"walk", `no command "walk"`},
-		{"limits --nope", "-nope"},
+		{"limit", "completion; did you mean limits?"},
+		{"limits --nope", "no option --nope of limits"},
+		{"limits --cup-anteverson-deg 15", "no option --cup-anteverson-deg of limits; did you mean --cup-anteversion-deg?"},
+		{"--json limits", "no option --json of rimcalc"},
+		{"completion --nope", "no option --nope of completion"},
+		{"limits --head-diameter-mm 32,5", `"32,5": must be from 18 mm to 70 mm, with a decimal point`},
 		{"limits hip.json", `"hip.json" is no option`},
 		{"limits --head-diameter-mm 500", `--head-diameter-mm "500": must be from 18 mm to 70 mm`},
 		{"limits --head-diameter-mm NaN", `--head-diameter-mm "NaN": must be from 18 mm to 70 mm`},
