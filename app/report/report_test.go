@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"rimclear/app/chart"
 	"rimclear/app/figure"
 	"rimclear/assets"
 	"rimclear/kinematics"
@@ -104,6 +105,29 @@ func TestEveryPageSaysWhatTheModelIsNot(t *testing.T) {
 			if !strings.Contains(text, want) {
 				t.Errorf("page %d lacks %q", i+1, want)
 			}
+		}
+	}
+}
+
+// A chart that is saved shows what the screen shows of the same case, every line
+// of it.
+func TestASavedChartIsTheChartOfTheCase(t *testing.T) {
+	f := worked(t, 2)
+	svg := func(g figure.Figure) string {
+		var b bytes.Buffer
+		if err := g.WriteSVG(&b); err != nil {
+			t.Fatal(err)
+		}
+		return b.String()
+	}
+	for _, c := range chart.All {
+		d, ok := f.FindDrawing(c.Key)
+		if !ok {
+			t.Errorf("%s cannot be saved", c.Key)
+			continue
+		}
+		if got, want := svg(d.Draw(d.Size)), svg(c.Draw(chart.SubjectOf(f.Case, f.Active), f.chartLook(d.Size))); got != want {
+			t.Errorf("%s is saved with %d bytes, the case's own has %d", c.Key, len(got), len(want))
 		}
 	}
 }

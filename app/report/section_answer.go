@@ -142,7 +142,7 @@ func (st *sheet) look(size figure.Point, letters float64, f *Facts) chart.Look {
 func (f *Facts) subject() chart.Subject {
 	s := chart.Subject{Hip: f.Case.Hip, Posture: f.Case.Posture, Active: f.Active}
 	for _, d := range f.Designs {
-		s.Designs = append(s.Designs, chart.Design{Name: d.Design.Name, Joint: d.Joint})
+		s.Designs = append(s.Designs, chart.Design{Name: d.Design.Name, Joint: d.Joint, Of: d.Design})
 	}
 	return s
 }
