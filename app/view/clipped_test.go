@@ -58,6 +58,7 @@ type clipped struct {
 	// Letters are enlarged: Compare's tiles and table then shorten names, which
 	// stand whole in the chips above them.
 	enlarged bool
+	dense    bool // two pixels to the unit each way
 	narrow   bool // words half as large again in the least window: names of motions are longer than a column
 }
 
@@ -184,7 +185,11 @@ func (c *clipped) widget(w fyne.Widget, at fyne.Position, clip box) {
 // outside it is lost, and what lies over another text is not legible.
 func (c *clipped) painted(p painter, at fyne.Position, clip box) {
 	size := p.Size()
-	words := control.Record(func() { p.Paint(int(size.Width), int(size.Height)) })
+	pixels := float32(1)
+	if c.dense {
+		pixels = 2
+	}
+	words := control.Record(func() { p.Paint(int(size.Width*pixels), int(size.Height*pixels)) })
 	clip = clip.and(boxOf(at, size))
 	for _, w := range words {
 		c.texts++
@@ -371,7 +376,7 @@ func (p *pagesStage) leafed(t *testing.T, sample string, k float32, sizes []fyne
 func (p *pagesStage) whole(t *testing.T, sample string, n Page, tab string, k float32, size fyne.Size) {
 	t.Helper()
 	p.rest()
-	c := clipped{narrow: k > 1.25 && size.Width < 1280, enlarged: k > 1}
+	c := clipped{narrow: k > 1.25 && size.Width < 1280, enlarged: k > 1, dense: p.window.Canvas().Scale() > 1}
 	c.seen = boxOf(fyne.NewPos(0, 0), size)
 	c.look(p.Pages.Object(), fyne.NewPos(0, 0), c.seen)
 	c.overlaps()

@@ -13,6 +13,7 @@ import (
 	"rimclear/app/present"
 	"rimclear/app/session"
 	"rimclear/kinematics"
+	"rimclear/kinematics/hip"
 	"rimclear/kinematics/motion"
 )
 
@@ -34,6 +35,8 @@ type verdict struct {
 	asked  session.TargetQuestion
 	known  session.TargetQuestion // what answer answers
 	answer session.TargetAnswer
+	said   session.TargetQuestion // what the words on the best cup are of, wherever it is placed
+	saidOf int                    // the design they are of
 	atBest kinematics.Verdict
 	halted bool
 	pace   *pacer
@@ -176,6 +179,23 @@ func (v *verdict) progress(part session.Part, done, all int) {
 	setText(v.status, v.Words.Phrase(partKeys[part], "done", v.Words.Percent(float64(done)/float64(max(all, 1)), 0)))
 }
 
+// aim says where the cup should point. While that is worked out anew for another
+// place of the same cup and stem, what was said stays; of all else it is not
+// said any more.
+func (v *verdict) aim(f present.Serve, q session.TargetQuestion) string {
+	q.Design.Cup, q.Design.Stem = kinematics.Cup{}, hip.Stem{}
+	active, text := v.Session.Now().Active, v.Words.Aim(f)
+	switch {
+	case text != "" || len(f.Required) == 0 || f.Known:
+		v.said, v.saidOf = q, active
+	case active == v.saidOf && q.Same(v.said):
+		text = v.aims.Text
+	default:
+		text = v.Words.Phrase("target_wait")
+	}
+	return text
+}
+
 // write puts the answer into words.
 func (v *verdict) write() {
 	s := v.Session.Now()
@@ -185,11 +205,7 @@ func (v *verdict) write() {
 	f := present.Serve{Required: list, Lost: len(lost), Verdict: verdict, Cup: s.Design().Cup,
 		Known: q.Same(v.known) && v.answer.Known > session.AimPart, Target: v.answer.Target, AtBest: v.atBest, SD: s.Case.Goal.SD}
 	setText(v.serves, v.Words.Serves(f))
-	aims := v.Words.Aim(f)
-	if aims == "" && len(list) > 0 && !f.Known {
-		aims = v.aims.Text
-	}
-	setText(v.aims, aims)
+	setText(v.aims, v.aim(f, q))
 	var rows []control.SheetRow
 	v.keys = v.keys[:0]
 	switch v.open {
