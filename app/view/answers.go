@@ -95,11 +95,16 @@ func (a *answers) write() {
 		line = a.Words.Phrase("window_solving")
 	}
 	setText(a.summary, line)
-	if l, inset := a.object.Layout.(*answersLayout), a.Theme.Size(theme.SizeNameInnerPadding); l.fits(a.object.Size().Width-2*inset) != a.beside {
+	l, inset := a.object.Layout.(*answersLayout), a.Theme.Size(theme.SizeNameInnerPadding)
+	if l.fits(a.object.Size().Width-2*inset) != a.beside || crowded(a.headline) || crowded(a.summary) {
 		a.object.Refresh()
 	}
 	a.limits.write(s)
 }
+
+// crowded reports whether the words of a label have come to need more lines than
+// it has room for.
+func crowded(l *widget.Label) bool { return l.MinSize().Height > l.Size().Height+1 }
 
 func setText(l *widget.Label, s string) {
 	if l.Text != s {

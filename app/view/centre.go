@@ -34,6 +34,7 @@ type centre struct {
 	past    *control.Chip
 	posture *widget.Label
 	flash   *flash
+	laid    [2]int // designs, and the one looked at, for which the chips are laid out
 	object  *fyne.Container
 
 	before, cutView scene.Camera // from where one looked before the cut, and at it
@@ -170,6 +171,10 @@ func (m *centre) display(s *session.Snapshot) {
 	}
 	setVisible(m.add, s.Case.Count < kinematics.MaxDesigns)
 	setVisible(m.remove, s.Case.Count > 1)
+	if now := [2]int{s.Case.Count, s.Active}; now != m.laid {
+		m.laid = now
+		m.object.Refresh() // the chosen chip's letters are wider
+	}
 	m.picture.Mirror(s.Joint.Side() != 0)
 	m.flash.see(s)
 	m.draw(s)
@@ -199,7 +204,7 @@ func (m *centre) write() {
 			"second", m.Words.Phrase("thigh_levered", "travel", m.Words.Millimetres(at)))
 	}
 	setText(m.posture, text)
-	if m.posture.MinSize().Height > m.posture.Size().Height+1 {
+	if crowded(m.posture) {
 		m.object.Refresh()
 	}
 	m.name(m.object.Size().Width)
