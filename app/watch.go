@@ -115,6 +115,7 @@ func (w *Window) ask(title, text string, choices ...choice) {
 	d.SetButtons(buttons)
 	d.Resize(fyne.NewSize(width, height))
 	d.Show()
+	d.Resize(fyne.NewSize(width, height)) // now that the words know how wide they are
 }
 
 // tell says something that asks for no answer.
