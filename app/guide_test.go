@@ -219,7 +219,7 @@ func TestWithLessMotionNothingPlaysByItself(t *testing.T) {
 	if !item.Checked || !w.context.Still {
 		t.Error("less motion is not on")
 	}
-	w.pages.Target.ShowMotion("low_chair")
+	w.pages.Target().ShowMotion("low_chair")
 	if w.context.Play.Playing() {
 		t.Error("a motion plays by itself")
 	}
@@ -227,7 +227,7 @@ func TestWithLessMotionNothingPlaysByItself(t *testing.T) {
 		t.Errorf("less motion is not kept: %v", err)
 	}
 	item.Action()
-	w.pages.Target.ShowMotion("low_chair")
+	w.pages.Target().ShowMotion("low_chair")
 	if !w.context.Play.Playing() {
 		t.Error("with motion it does not play")
 	}

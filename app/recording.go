@@ -85,7 +85,7 @@ func (w *Window) askMapping(m *view.Mapping) {
 			return
 		}
 		w.pages.Open(view.TargetView)
-		w.pages.Target.ShowMotion(key)
+		w.pages.Target().ShowMotion(key)
 	}, w.window)
 	s := w.window.Canvas().Size()
 	ask.Resize(fyne.NewSize(min(560, s.Width*0.8), s.Height*0.86))

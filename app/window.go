@@ -116,11 +116,10 @@ func New(a fyne.App, clock func() time.Time, post func(func())) *Window {
 		Session: w.session, Words: w.words(), Theme: th, Hint: control.NewHint(after),
 		Post: post, After: after, Now: clock,
 	}
-	w.context.Ask = w.showNumber
+	w.context.Ask, w.context.Import = w.showNumber, w.readRecording
 	w.window = a.NewWindow("Rimclear")
 	w.pages = view.NewPages(w.context, w.turned)
 	w.explore = w.pages.Explore
-	w.pages.Target.OnImport(w.readRecording)
 	w.state = newStateFile(os.Getenv(stateVariable), w)
 	w.pages.OnDrawn(w.state.drawn)
 	w.recent = newRecent(w)

@@ -289,12 +289,23 @@ func (p *pagesStage) settled() {
 		p.mu.Lock()
 		came := len(p.queue) > 0
 		p.mu.Unlock()
-		if still++; came {
+		if still++; came || p.busy() {
 			still = 0
 		}
 		p.rest()
 		time.Sleep(15 * time.Millisecond)
 	}
+}
+
+// busy reports whether what is on show is still being worked out.
+func (p *pagesStage) busy() bool {
+	switch v := p.Seen().(type) {
+	case *Target:
+		return v.verdict.solver.Busy()
+	case *Compare:
+		return v.contest.comparer.Busy()
+	}
+	return false
 }
 
 // turned opens, one after another, what lies behind the tabs of a view, and
@@ -314,13 +325,13 @@ func (p *pagesStage) turned(n Page, look func(tab string)) {
 		plots.choose.SetSelectedIndex(0)
 		p.Pages.Explore.answers.choose(tabRulers)
 	case TargetView:
-		for i := range p.Pages.Target.verdict.tabs {
-			p.Pages.Target.verdict.turn(i)
+		for i := range p.Pages.Target().verdict.tabs {
+			p.Pages.Target().verdict.turn(i)
 			look(fmt.Sprint("tab ", i))
 		}
-		p.Pages.Target.goals.turn(1)
+		p.Pages.Target().goals.turn(1)
 		look("values")
-		p.Pages.Target.goals.turn(0)
+		p.Pages.Target().goals.turn(0)
 	default:
 		look("all")
 	}

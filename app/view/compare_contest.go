@@ -209,10 +209,11 @@ func (l *contestLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		least = leastOfMany
 	}
 	v.table.Dense = true
-	both := size.Height-y-v.table.MinSize().Height-choose-12 >= least
+	known := len(v.rivals) > 0 // before that there is no telling what has room
+	both := known && size.Height-y-v.table.MinSize().Height-choose-12 >= least
 	v.table.Dense = both
 	table := v.table.MinSize().Height
-	setVisible(l.row, !both)
+	setVisible(l.row, known && !both)
 	for i, t := range v.tabs {
 		t.SetChosen(i == v.open)
 	}
@@ -221,14 +222,15 @@ func (l *contestLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		y += 6
 	}
 	setVisible(v.scroll, both || v.open == contestTable)
-	setVisible(v.plots.choose, both || v.open == contestChart)
-	setVisible(v.info, both || v.open == contestChart)
-	setVisible(v.plots.plot, both || v.open == contestChart)
+	charted := both || known && v.open == contestChart
+	setVisible(v.plots.choose, charted)
+	setVisible(v.info, charted)
+	setVisible(v.plots.plot, charted)
 	if both || v.open == contestTable {
 		put(v.scroll, inset, wide, min(table, size.Height-y))
 		y += 8
 	}
-	if both || v.open == contestChart {
+	if charted {
 		m := v.info.MinSize()
 		v.info.Move(fyne.NewPos(inset+wide-m.Width, y+(choose-m.Height)/2))
 		v.info.Resize(m)

@@ -25,6 +25,7 @@ type Context struct {
 	Motions *session.Motions // what there is to require
 	Turn    func(Page)       // opens a view
 	Play    *Transport       // plays a motion
+	Import  func()           // reads a recording
 	Ask     func(key string) // shows what there is to know of a number; nil does nothing
 	Still   bool             // nothing moves but what is asked for
 	Past    bool             // a posture moved by hand goes past contact

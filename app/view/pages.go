@@ -79,34 +79,53 @@ func newStrip(c *Context, open Page) fyne.CanvasObject {
 	return strip
 }
 
-// Pages are the views of one window, of which one is seen.
+// Pages are the views of one window, of which one is seen. All but Explore are
+// made when they are first opened.
 type Pages struct {
 	Explore *Explore
-	Target  *Target
-	Compare *Compare
-	Explain *Explain
 
-	all    [viewCount]Pageful
-	stale  [viewCount]bool // the theme has changed since the view was last seen
-	open   Page
-	turned func(Page)
-	object *fyne.Container
+	context *Context
+	all     [viewCount]Pageful
+	drawn   func()
+	stale   [viewCount]bool // the theme has changed since the view was last seen
+	open    Page
+	turned  func(Page)
+	object  *fyne.Container
 }
 
 // NewPages returns the views of a session, Explore open. turned is told when
 // another is opened.
 func NewPages(c *Context, turned func(Page)) *Pages {
-	p := &Pages{turned: turned, object: container.NewStack()}
+	p := &Pages{context: c, turned: turned, object: container.NewStack()}
 	c.Turn = p.Open
-	p.Explore, p.Target = NewExplore(c), NewTarget(c)
-	p.Compare, p.Explain = NewCompare(c), NewExplain(c)
-	p.all = [viewCount]Pageful{p.Explore, p.Target, p.Compare, p.Explain}
-	for i, v := range p.all {
-		setVisible(v.Object(), Page(i) == p.open)
-		p.object.Add(v.Object())
-	}
+	p.Explore = p.page(ExploreView).(*Explore)
 	return p
 }
+
+// page returns a view, which it makes if there is none yet.
+func (p *Pages) page(n Page) Pageful {
+	if p.all[n] != nil {
+		return p.all[n]
+	}
+	switch n {
+	case ExploreView:
+		p.all[n] = NewExplore(p.context)
+	case TargetView:
+		p.all[n] = NewTarget(p.context)
+	case CompareView:
+		p.all[n] = NewCompare(p.context)
+	case ExplainView:
+		p.all[n] = NewExplain(p.context)
+	}
+	v := p.all[n]
+	paceOf(v).OnDrawn = p.drawn
+	setVisible(v.Object(), n == p.open)
+	p.object.Add(v.Object())
+	return v
+}
+
+// Target returns the view of where the cup should point.
+func (p *Pages) Target() *Target { return p.page(TargetView).(*Target) }
 
 // Object returns what to put into the window.
 func (p *Pages) Object() fyne.CanvasObject { return p.object }
@@ -115,25 +134,37 @@ func (p *Pages) Object() fyne.CanvasObject { return p.object }
 func (p *Pages) Now() Page { return p.open }
 
 // Seen returns what is open.
-func (p *Pages) Seen() Pageful { return p.all[p.open] }
+func (p *Pages) Seen() Pageful { return p.page(p.open) }
 
 // Pace is that of the view that is open.
-func (p *Pages) Pace() *Pace {
-	switch p.open {
-	case CompareView:
-		return &p.Compare.Pace
-	case ExplainView:
-		return &p.Explain.Pace
-	case TargetView:
-		return &p.Target.Pace
+func (p *Pages) Pace() *Pace { return paceOf(p.Seen()) }
+
+func paceOf(v Pageful) *Pace {
+	switch v := v.(type) {
+	case *Explore:
+		return &v.Pace
+	case *Target:
+		return &v.Pace
+	case *Compare:
+		return &v.Pace
+	case *Explain:
+		return &v.Pace
 	}
-	return &p.Explore.Pace
+	return nil
 }
 
 // OnDrawn has f called after every picture of any view.
 func (p *Pages) OnDrawn(f func()) {
-	for _, pace := range []*Pace{&p.Explore.Pace, &p.Target.Pace, &p.Compare.Pace, &p.Explain.Pace} {
-		pace.OnDrawn = f
+	p.drawn = f
+	p.each(func(_ Page, v Pageful) { paceOf(v).OnDrawn = f })
+}
+
+// each visits the views there are.
+func (p *Pages) each(do func(Page, Pageful)) {
+	for i, v := range p.all {
+		if v != nil {
+			do(Page(i), v)
+		}
 	}
 }
 
@@ -143,11 +174,10 @@ func (p *Pages) Open(n Page) {
 		return
 	}
 	p.open = n
-	p.Explore.Hint.Withdraw(nil) // it belongs to what is no longer seen
-	for i, v := range p.all {
-		setVisible(v.Object(), Page(i) == n)
-	}
-	p.Seen().display(p.Explore.Session.Now())
+	p.context.Hint.Withdraw(nil) // it belongs to what is no longer seen
+	seen := p.Seen()
+	p.each(func(i Page, v Pageful) { setVisible(v.Object(), i == n) })
+	seen.display(p.context.Session.Now())
 	p.freshen()
 	if p.turned != nil {
 		p.turned(n)
@@ -157,9 +187,7 @@ func (p *Pages) Open(n Page) {
 // Restyle shows all again after the theme was changed: at once what is seen,
 // and each other view when it is opened.
 func (p *Pages) Restyle() {
-	for i := range p.stale {
-		p.stale[i] = true
-	}
+	p.each(func(i Page, _ Pageful) { p.stale[i] = true })
 	p.freshen()
 }
 
@@ -167,20 +195,23 @@ func (p *Pages) Restyle() {
 func (p *Pages) freshen() {
 	if p.stale[p.open] {
 		p.stale[p.open] = false
+		p.Seen().Object().Refresh() // what is in it has other sizes by which it is laid out
 		p.Seen().Restyle()
 	}
 }
 
 // Keep is to be called every few seconds, lest the toolkit forget how views that
 // are not seen are to look.
-func (p *Pages) Keep() { p.Explain.see() }
+func (p *Pages) Keep() {
+	if e, ok := p.all[ExplainView].(*Explain); ok {
+		e.see()
+	}
+}
 
 // KeepEvery is how often.
 const KeepEvery = seeEvery
 
 // Close ends the work in the background.
 func (p *Pages) Close() {
-	for _, v := range p.all {
-		v.Close()
-	}
+	p.each(func(_ Page, v Pageful) { v.Close() })
 }

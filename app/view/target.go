@@ -47,6 +47,9 @@ func NewTarget(c *Context) *Target {
 	t.goals.Show, t.verdict.Show = t.ShowMotion, t.ShowMotion
 	t.goals.turned = func() { t.object.Refresh() } // the column is as wide as what it shows
 	c.Play.Loaded = t.goals.mark
+	if c.Play.loaded {
+		t.goals.mark(c.Play.now.Key)
+	}
 	t.words = &pacer{Context: c, every: wordsEvery, do: t.write}
 	k := t.caution
 	t.object = container.New(&columns{Context: c, strip: newStrip(c, TargetView), left: t.goals.object,
@@ -88,9 +91,6 @@ func (t *Target) write() {
 	t.verdict.write()
 	t.bar.write()
 }
-
-// OnImport says what reads a recording.
-func (t *Target) OnImport(read func()) { t.goals.Import = read }
 
 // ShowMotion shows a motion on the joint, and plays it.
 func (t *Target) ShowMotion(key string) {

@@ -33,8 +33,6 @@ type goals struct {
 	turned func() // told of another tab
 	// Show is asked to show a motion.
 	Show func(key string)
-	// Import is asked to read a recording.
-	Import func()
 }
 
 // goalRows are the parameters of the second tab, in groups named by a phrase,
