@@ -52,7 +52,7 @@ func newAnswers(c *Context) *answers {
 		a.tabs[i] = control.NewChip(c.Words.Phrase(key), c.Words.Phrase(key+"_help"), func() { a.choose(i) })
 		a.tabs[i].Hint = c.Hint
 	}
-	tabs := container.New(control.Flow{Gap: 4}, a.tabs[0], a.tabs[1], a.tabs[2])
+	tabs := container.New(tabFlow, a.tabs[0], a.tabs[1], a.tabs[2])
 	a.info = c.infoButton(func() string { return present.NumberOfChart(a.plots.kind.Key) })
 	a.object = container.New(&answersLayout{a, tabs}, headline, summary, tabs,
 		a.limits.column, a.limits.scroll, a.plots.choose, a.info, a.plots.plot)
@@ -60,6 +60,9 @@ func newAnswers(c *Context) *answers {
 	a.limits.scroll.Hide()
 	return a
 }
+
+// tabFlow lays the tabs out, in two lines where there is no room in one.
+var tabFlow = control.Flow{Gap: 4}
 
 // choose opens a tab.
 func (a *answers) choose(i int) {
@@ -150,6 +153,7 @@ func (l *answersLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	for i, t := range a.tabs {
 		t.SetChosen(i == open)
 	}
+	tabs = tabFlow.HeightFor(l.tabs.Objects, size.Width)
 	// The design's own figures stand beside the tabs where there is room.
 	beside := l.width()
 	a.beside = l.fits(size.Width)

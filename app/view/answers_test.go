@@ -30,3 +30,22 @@ func TestWordsThatGrowAreGivenRoom(t *testing.T) {
 		}
 	}
 }
+
+// No tab lies outside the line of tabs, with large letters neither.
+func TestEveryTabCanBeReached(t *testing.T) {
+	words, err := present.In("de")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := openPagesIn(t, words, assets.Cases()[0].Data, &control.Theme{Brightness: control.AlwaysLight, Scale: 1.5})
+	p.Pages.Open(ExploreView)
+	p.window.Resize(fyne.NewSize(1024, 700))
+	p.settled()
+	a := p.Pages.Explore.answers
+	for i, tab := range a.tabs {
+		line := a.object.Layout.(*answersLayout).tabs
+		if foot := tab.Position().Y + tab.Size().Height; tab.Visible() && foot > line.Size().Height+1 {
+			t.Errorf("tab %d ends at %.0f in a line of tabs %.0f high", i, foot, line.Size().Height)
+		}
+	}
+}
