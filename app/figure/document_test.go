@@ -47,6 +47,17 @@ func TestDocumentHasItsPagesAndSaysWhatItIs(t *testing.T) {
 	}
 }
 
+// A label is free text: a smiling face in it must not cost the report.
+func TestLettersThatNoFontHasDoNotStopADocument(t *testing.T) {
+	f := Figure{Title: "😀", Size: Pt(200, 150), Static: func(s *Surface) {
+		s.Text(Pt(10, 140), "hip 😀 模", TextStyle{Font: Font{Size: 12}, Colour: black})
+	}}
+	var b bytes.Buffer
+	if err := WritePDF(&b, Document{Title: "😀", Subject: "😀", Marks: true}, f); err != nil || b.Len() == 0 {
+		t.Errorf("%d bytes, %v", b.Len(), err)
+	}
+}
+
 func TestEachPageOfADocumentKeepsItsWords(t *testing.T) {
 	pdftotext := tool(t, "pdftotext")
 	path := filepath.Join(t.TempDir(), "d.pdf")

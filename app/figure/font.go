@@ -3,6 +3,7 @@ package figure
 import (
 	"strings"
 	"sync"
+	"unicode/utf8"
 
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/gofont/gobold"
@@ -135,7 +136,8 @@ func (f Font) Covers(text string) bool {
 }
 
 // Wrap breaks text at its spaces into lines no longer than width points; a word
-// that is longer stands alone. Line breaks in text are kept.
+// that is longer is broken where it must be, so that it lies on nothing else.
+// Line breaks in text are kept.
 func (f Font) Wrap(text string, width float64) []string {
 	var out []string
 	for _, par := range strings.Split(text, "\n") {
@@ -150,10 +152,30 @@ func (f Font) Wrap(text string, width float64) []string {
 				out = append(out, line)
 				line = word
 			}
+			for n := f.fitting(line, width); n < len(line); n = f.fitting(line, width) {
+				out, line = append(out, line[:n]), line[n:]
+			}
 		}
 		out = append(out, line)
 	}
 	return out
+}
+
+// fitting returns how many bytes of a text fit into width points: whole letters,
+// and one at least.
+func (f Font) fitting(text string, width float64) int {
+	if f.Width(text) <= width {
+		return len(text)
+	}
+	n := 0
+	for n < len(text) {
+		_, size := utf8.DecodeRuneInString(text[n:])
+		if n > 0 && f.Width(text[:n+size]) > width {
+			break
+		}
+		n += size
+	}
+	return n
 }
 
 // Paragraph draws text wrapped to the width of r from its top, and returns the
@@ -176,8 +198,9 @@ func (s *Surface) Paragraph(r Rect, text string, t TextStyle) float64 {
 	return y - t.Ascent()
 }
 
-// printable replaces what the fonts lack: thin spaces become no-break ones, and
-// control characters go.
+// printable replaces what the fonts lack: thin spaces become no-break ones,
+// control characters go, and a letter beyond the basic plane, which no font here
+// has and the writer of PDF does not bear, becomes the sign for an unknown one.
 func printable(text string) string {
 	for _, r := range text {
 		if r < ' ' || r >= 0x7f {
@@ -195,6 +218,8 @@ func printableRune(r rune) rune {
 		return -1
 	case r >= 0x2000 && r <= 0x200a || r == 0x202f:
 		return 0xa0
+	case r > 0xffff:
+		return utf8.RuneError
 	}
 	return r
 }

@@ -42,9 +42,9 @@ func NewPDF(d Document) *PDF {
 	doc.SetCreationDate(date)
 	doc.SetModificationDate(date)
 	doc.SetProducer("Rimclear", true)
-	doc.SetTitle(d.Title, true)
-	doc.SetAuthor(d.Author, true)
-	doc.SetSubject(d.Subject, true)
+	doc.SetTitle(printable(d.Title), true)
+	doc.SetAuthor(printable(d.Author), true)
+	doc.SetSubject(printable(d.Subject), true)
 	if d.Lang != "" {
 		doc.SetLang(d.Lang)
 	}
@@ -69,7 +69,7 @@ func (c *PDF) Page(size Point, mark string) {
 	c.size = size
 	c.doc.AddPageFormat("P", fpdf.SizeType{Wd: size.X, Ht: size.Y})
 	if mark != "" {
-		c.doc.Bookmark(mark, 0, 0)
+		c.doc.Bookmark(printable(mark), 0, 0)
 	}
 }
 
