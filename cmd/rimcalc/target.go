@@ -17,7 +17,8 @@ func (t *terminal) target() *cli.Command {
 		Description: described(
 			"Says how the design stands to every motion required, which cup position leaves the greatest",
 			"margin, what the bounds on the cup cost, which motions decide, the smallest head and the widest",
-			"neck that would serve, and whether published zones hold the cup.",
+			"neck that would serve, with the cup as placed and at its best within the bounds, and whether",
+			"published zones hold the cup.",
 			"",
 			"--map, or --x and --y, write the map of the least margin too; with --csv the map alone.",
 			"--x and --y take KEY or KEY:FROM:TO:COUNT, KEY one of the values below with _ or -.",

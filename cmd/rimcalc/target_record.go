@@ -39,7 +39,7 @@ type targetDesign struct {
 	Constrained *aimRecord     `json:"constrained"`
 	Cost        *float64       `json:"bounds_cost_deg"`
 	HeadHere    neededRecord   `json:"smallest_head_here"`
-	HeadBest    neededRecord   `json:"smallest_head_best"`
+	HeadBest    neededRecord   `json:"smallest_head_best"` // with the cup at its best within the bounds
 	NeckHere    neededRecord   `json:"widest_neck_here"`
 	NeckBest    neededRecord   `json:"widest_neck_best"`
 	Zones       []zoneRecord   `json:"zones"`
