@@ -13,7 +13,7 @@ type clip struct {
 // to whole pixels; any other outline is antialiased.
 func (r *Raster) Clip(rings [][]Point) {
 	r.saved = append(r.saved, r.clip)
-	rings = r.device().lines(rings)
+	rings = r.pixels(rings)
 	if b, ok := upright(rings); ok {
 		r.clip.box = r.clip.box.Intersect(rounded(b, r.clip.box))
 		return

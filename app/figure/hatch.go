@@ -52,7 +52,7 @@ func (r *Raster) Hatch(rings [][]Point, pitch float64, s Stroke) bool {
 		return false
 	}
 	k, origin := brushOf(s.Colour), r.img.Rect.Min
-	r.each(r.covered(r.device().lines(rings)), func(row []uint8, x, y int, cover uint8) {
+	r.each(r.covered(r.pixels(rings)), func(row []uint8, x, y int, cover uint8) {
 		lines.lay(k, row, x+y-origin.X-origin.Y, cover)
 	})
 	return true

@@ -20,10 +20,12 @@ type Raster struct {
 	*scratch
 }
 
-// scratch is the memory a raster works in: what one path at a time covers.
+// scratch is the memory a raster works in: the outline of one path at
+// a time, and what it covers.
 type scratch struct {
-	cover coverage
-	spans spans
+	cover   coverage
+	spans   spans
+	stroker stroker
 }
 
 // scratches saves the redraws of the screen from making it anew.
@@ -44,24 +46,28 @@ func (r *Raster) device() Affine {
 	return m
 }
 
-// Fill fills rings.
-func (r *Raster) Fill(rings [][]Point, c Colour) {
-	r.paint(r.device().lines(rings), c)
+// pixels returns lines given in points in pixels.
+func (r *Raster) pixels(lines [][]Point) [][]Point {
+	if m := r.device(); m != Identity() {
+		return m.lines(lines)
+	}
+	return lines
 }
+
+// Fill fills rings.
+func (r *Raster) Fill(rings [][]Point, c Colour) { r.paint(r.pixels(rings), c) }
 
 // Stroke draws lines.
 func (r *Raster) Stroke(lines [][]Point, s Stroke) {
-	m := r.device()
 	half := s.Width * r.scale / 2
 	guard := grown(r.clip.box, half+2)
 	dash := make([]float64, len(s.Dash))
 	for i, d := range s.Dash {
 		dash[i] = d * r.scale
 	}
-	var k stroker
-	k.half = half
-	for _, l := range lines {
-		for _, piece := range dashes(visible(m.line(l), guard), dash) {
+	k := r.stroker.begun(half)
+	for _, l := range r.pixels(lines) {
+		for _, piece := range dashes(visible(l, guard), dash) {
 			k.line(piece)
 		}
 	}

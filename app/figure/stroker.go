@@ -8,6 +8,21 @@ type stroker struct {
 	half        float64 // half the width
 	rings       [][]Point
 	left, right []Point // sides of the strip that is growing
+	room        []Point // of the rings
+}
+
+// begun returns k without rings, for lines of half a width; the rings it had
+// are overwritten.
+func (k *stroker) begun(half float64) *stroker {
+	k.half, k.rings, k.room = half, k.rings[:0], k.room[:0]
+	return k
+}
+
+// keep makes what was put into the room from a place on a ring.
+func (k *stroker) keep(from int) []Point {
+	ring := k.room[from:len(k.room):len(k.room)]
+	k.rings = append(k.rings, ring)
+	return ring
 }
 
 // line adds a strip per stretch of gentle bends and a wedge at each sharp one.
@@ -64,13 +79,13 @@ func (k *stroker) bend(p, d, e Point) {
 
 func (k *stroker) end(p, d Point) {
 	n := Point{-d.Y * k.half, d.X * k.half}
-	ring := make([]Point, 0, len(k.left)+len(k.right)+2)
-	ring = append(ring, k.left...)
-	ring = append(ring, p.Add(n), p.Sub(n))
+	from := len(k.room)
+	k.room = append(k.room, k.left...)
+	k.room = append(k.room, p.Add(n), p.Sub(n))
 	for i := len(k.right) - 1; i >= 0; i-- {
-		ring = append(ring, k.right[i])
+		k.room = append(k.room, k.right[i])
 	}
-	k.rings = append(k.rings, ring)
+	k.keep(from)
 }
 
 // join fills the gap on the outer side of a bend at p from the direction d to
@@ -86,18 +101,19 @@ func (k *stroker) join(p, d, e Point) {
 	if angle < 0 {
 		side = 1
 	}
-	ring := []Point{p}
+	from := len(k.room)
+	k.room = append(k.room, p)
 	for i := 0; i <= steps; i++ {
 		s, c := math.Sincos(angle * float64(i) / float64(steps))
 		v := Point{d.X*c - d.Y*s, d.X*s + d.Y*c}
-		ring = append(ring, p.Add(Point{-v.Y * k.half * side, v.X * k.half * side}))
+		k.room = append(k.room, p.Add(Point{-v.Y * k.half * side, v.X * k.half * side}))
 	}
+	ring := k.keep(from)
 	if angle > 0 {
 		for i, j := 0, len(ring)-1; i < j; i, j = i+1, j-1 {
 			ring[i], ring[j] = ring[j], ring[i]
 		}
 	}
-	k.rings = append(k.rings, ring)
 }
 
 // distinct leaves out points that repeat the one before them.

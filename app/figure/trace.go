@@ -21,6 +21,7 @@ type tracer struct {
 	next   []int32   // the crossing after each; -1 none
 	from   []int32   // the crossing before each; -1 none
 	starts []int32   // crossings that have a next, in the order found
+	way    []Point   // the points of one line
 }
 
 // tracers saves the redraws of the screen from making them anew.
@@ -196,20 +197,21 @@ func (t *tracer) piece(from, to int32) {
 
 // walk follows the pieces from s and takes them out.
 func (t *tracer) walk(s int32, level float64) []Point {
-	var out []Point
+	t.way = t.way[:0]
 	for k := s; ; {
-		out = append(out, t.crossing(k, level))
+		t.way = append(t.way, t.crossing(k, level))
 		n := t.next[k]
 		if n < 0 {
 			t.from[k] = -1
-			return out
+			break
 		}
 		t.next[k], t.from[k] = -1, -1
 		if n == s {
-			return out
+			break
 		}
 		k = n
 	}
+	return append(make([]Point, 0, len(t.way)+1), t.way...) // one more closes it
 }
 
 // crossing returns where the level crosses a grid edge, by linear interpolation.
