@@ -4,7 +4,7 @@ import (
 	"os"
 	"testing"
 
-	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/driver/software"
 
 	"rimclear/app/control"
 	"rimclear/assets"
@@ -19,7 +19,7 @@ func TestNoTextIsCutOffOnADenseScreen(t *testing.T) {
 	for _, k := range []float32{1, 1.5} {
 		s := assets.Cases()[0]
 		p := openPages(t, s.Data, &control.Theme{Brightness: control.AlwaysLight, Scale: k})
-		p.window.Canvas().(test.WindowlessCanvas).SetScale(2)
+		p.window.Canvas().(software.WindowlessCanvas).SetScale(2)
 		p.leafed(t, s.Name+" in twice the pixels", k, sizes)
 	}
 }
