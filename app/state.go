@@ -25,6 +25,7 @@ type stateFile struct {
 	w       *Window
 	writer  *session.Latest[told, error]
 	waiting bool
+	begun   bool // there was a picture
 }
 
 // told is what the file holds; the case is encoded by the writer.
@@ -62,8 +63,15 @@ func (s *stateFile) write(t told) error {
 	return store.Write(s.path, text)
 }
 
-// drawn and changed have the file written, soon.
-func (s *stateFile) drawn() { s.wish() }
+// drawn and changed have the file written, soon; the first picture is told at
+// once, since starts are measured by it.
+func (s *stateFile) drawn() {
+	if s.path != "" && !s.begun {
+		s.begun = true
+		s.w.context.Post(func() { s.writer.Ask(s.tell()) }) // all is laid out by then
+	}
+	s.wish()
+}
 
 func (s *stateFile) changed() { s.wish() }
 

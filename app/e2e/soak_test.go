@@ -27,14 +27,23 @@ func TestALongSessionHoldsItsMemory(t *testing.T) {
 	l.until(time.Now().Add(warmUp))
 	stop, taken := make(chan struct{}), make(chan Growth)
 	go func() { taken <- l.sample(stop) }()
+	closed := false
+	defer func() { // what was seen is told however the session ends
+		if !closed {
+			if code, err := p.Ended(time.Second); err == nil {
+				t.Errorf("the program has ended with exit code %d (-1: killed):\n%s", code, p.Log())
+			}
+		}
+		close(stop)
+		g := <-taken
+		t.Logf("%d rounds", l.rounds)
+		l.report(g)
+		for _, f := range g.Faults() {
+			t.Error(f)
+		}
+	}()
 	l.until(time.Now().Add(time.Duration(minutes * float64(time.Minute))))
-	close(stop)
-	g := <-taken
-	t.Logf("%d rounds", l.rounds)
-	l.report(g)
-	for _, f := range g.Faults() {
-		t.Error(f)
-	}
+	closed = true
 	closes(t, p, w)
 }
 

@@ -9,16 +9,17 @@ import (
 
 // uiTags are the build tags of everything that compiles Fyne, in every
 // command, so that it is compiled once: another set, or -trimpath, compiles it
-// again. migrated_fynedo: this program keeps to fyne.Do. gles: OpenGL ES halves
-// the cold build. x11: no Wayland headers needed (Wayland desktops run it
-// through XWayland).
+// again. migrated_fynedo: this program keeps to fyne.Do. no_emoji: without a font
+// of 4 MB that the toolkit reads anew for each style, and none of our words need.
+// gles: OpenGL ES halves the cold build. x11: no Wayland headers needed (Wayland
+// desktops run it through XWayland).
 var uiTags = tagsFor(runtime.GOOS)
 
 func tagsFor(system string) string {
 	if system == "linux" {
-		return "migrated_fynedo,gles,x11"
+		return "migrated_fynedo,no_emoji,gles,x11"
 	}
-	return "migrated_fynedo"
+	return "migrated_fynedo,no_emoji"
 }
 
 var exeSuffix = map[bool]string{true: ".exe"}[runtime.GOOS == "windows"]

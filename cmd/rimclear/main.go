@@ -4,6 +4,7 @@ package main
 import (
 	"fmt"
 	"os"
+	"runtime/debug"
 
 	fyne "fyne.io/fyne/v2/app"
 
@@ -11,7 +12,14 @@ import (
 	_ "rimclear/cmd/rimclear/early"
 )
 
+// collectAt is by how much, in percent, what is in use may grow before what is
+// not is collected: less than usual (100), for less memory.
+const collectAt = 40
+
 func main() {
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(collectAt)
+	}
 	if err := app.Display(); err != nil {
 		fmt.Fprintln(os.Stderr, "rimclear:", err)
 		os.Exit(3)
