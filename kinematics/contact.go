@@ -32,10 +32,6 @@ func (c Contact) InContact() bool { return c.Margin <= Touch }
 // 12 superior, 3 anterior, 6 inferior, 9 posterior, on both sides.
 func (c Contact) Clock() float64 { return Clock(c.Azimuth) }
 
-// EscapeClock returns the hour towards which the head would be levered, six
-// hours from the contact.
-func (c Contact) EscapeClock() float64 { return Clock(c.Azimuth + 180*unit.Degree) }
-
 // Clock returns an azimuth about the cup axis as an hour, 0 < h ≤ 12.
 func Clock(azimuth unit.Angle) float64 {
 	h := math.Mod(azimuth.Degrees()/30, 12)

@@ -27,7 +27,7 @@ func TestFlexionMeetsTheRimInFrontAndAboveAndLeversTheHeadBackAndDown(t *testing
 	if h := c.Clock(); h < 0.2 || h > 3 {
 		t.Errorf("flexion meets the rim at %.2f o'clock, want between 12 and 3", h)
 	}
-	if h := c.EscapeClock(); h < 6 || h > 9 {
+	if h := Clock(c.Azimuth + deg(180)); h < 6 || h > 9 {
 		t.Errorf("flexion levers the head towards %.2f o'clock, want between 6 and 9", h)
 	}
 	if c.RimPoint.X <= 0 || c.Escape.X >= 0 {

@@ -1,10 +1,6 @@
 package kinematics
 
-import (
-	"math"
-
-	"rimclear/kinematics/unit"
-)
+import "math"
 
 // Couple is the materials and load of a hard-on-hard bearing, both of one
 // material.
@@ -23,11 +19,6 @@ var CobaltChrome = Couple{Modulus: 210e3, Poisson: 0.3, Clearance: 0.2, Force: 2
 // metal ions were reported for metal-on-metal resurfacings, mm: CORR 2013,
 // n = 182.
 const LeastPatch = 10.0
-
-// PatchToRim returns the distance along the bearing's surface from the centre
-// of the contact patch to the rim, in mm: R·(A/2 - psi), psi the angle between
-// load and cup floor. Negative past the rim.
-func PatchToRim(r float64, arc, psi unit.Angle) float64 { return r * float64(arc/2-psi) }
 
 // PatchRadius returns the radius of the contact patch of a head of a diameter,
 // in mm (Hertz, ball in a socket of like material): a³ = 3·F·Re/(4·E*),

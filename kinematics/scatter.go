@@ -49,7 +49,7 @@ var ScatterPresets = []ScatterPreset{
 	// Saxler, Int Orthop 2004;28:198-201: 45.8 ± 10.1 and 27.3 ± 15.0, freehand.
 	{Key: "saxler", SD: deviations(10.1, 15.0, 0, 0), Basis: motion.Found, Source: "source_saxler"},
 	// Bosker 2007: 49.7 ± 6.7 and 16.0 ± 8.1, freehand.
-	{Key: "bosker", SD: deviations(6.7, 8.1, 0, 0), Basis: motion.Found, Source: "source_bosker"},
+	{Key: "bosker", SD: deviations(handInclination, handAnteversion, 0, 0), Basis: motion.Found, Source: "source_bosker"},
 	// Bosker 2007: the surgeon's own estimate is off by 4.1 ± 3.9 and 5.2 ± 4.5.
 	{Key: "bosker_estimate", SD: deviations(3.9, 4.5, 0, 0), Basis: motion.Found, Source: "source_bosker"},
 	// Sengodan: 41.7 ± 10.9 and 26.3 ± 17.3, freehand.
@@ -67,9 +67,17 @@ var ScatterPresets = []ScatterPreset{
 	{Key: "tilt_5", SD: deviations(0, 0, 0, 5), Basis: motion.Assumed, Source: "source_tilt_scatter_assumed"},
 }
 
-// UsualScatter is Bosker's cups, and 5° each of stem anteversion and tilt
-// (assumed).
-var UsualScatter = Scatter{SD: deviations(6.7, 8.1, 5, 5)}
+// Usual deviations in degrees: Bosker's cups, set by hand, and an assumed stem
+// and tilt.
+const (
+	handInclination = 6.7
+	handAnteversion = 8.1
+	assumedStem     = 5
+	assumedTilt     = 5
+)
+
+// UsualScatter is what a case has by default.
+var UsualScatter = Scatter{SD: deviations(handInclination, handAnteversion, assumedStem, assumedTilt)}
 
 func deviations(inclination, anteversion, stem, tilt float64) (sd [VariableCount]unit.Angle) {
 	for i, x := range [VariableCount]float64{inclination, anteversion, stem, tilt} {

@@ -5,6 +5,7 @@ import (
 
 	"rimclear/kinematics/hip"
 	"rimclear/kinematics/implant"
+	"rimclear/kinematics/motion"
 	"rimclear/kinematics/unit"
 )
 
@@ -201,19 +202,20 @@ var postureRows = []Parameter{
 }
 
 // goalRows hold scatter as published for cups set by hand (UsualScatter), and
-// the bound of inclination that most targets share.
+// the bound of inclination that most targets share. The margin below which a
+// motion that is met counts as close is our own choice.
 var goalRows = []Parameter{
 	goalAngle("closeness_deg", 0, 30, 0.5, 5, "range_closeness",
 		func(c *Case) *unit.Angle { return &c.Goal.Closeness }),
-	goalAngle("mechanical_axis_deg", 0, 15, 0.5, 6, "range_mechanical",
+	goalAngle("mechanical_axis_deg", 0, 15, 0.5, float64(motion.UsualMechanical/unit.Degree), "range_mechanical",
 		func(c *Case) *unit.Angle { return &c.Goal.Mechanical }),
-	goalAngle("scatter_inclination_deg", 0, 20, 0.1, 6.7, "range_scatter_cup",
+	goalAngle("scatter_inclination_deg", 0, 20, 0.1, handInclination, "range_scatter_cup",
 		func(c *Case) *unit.Angle { return &c.Goal.SD[CupInclination] }),
-	goalAngle("scatter_anteversion_deg", 0, 25, 0.1, 8.1, "range_scatter_cup",
+	goalAngle("scatter_anteversion_deg", 0, 25, 0.1, handAnteversion, "range_scatter_cup",
 		func(c *Case) *unit.Angle { return &c.Goal.SD[CupAnteversion] }),
-	goalAngle("scatter_stem_deg", 0, 20, 0.1, 5, "range_scatter_stem",
+	goalAngle("scatter_stem_deg", 0, 20, 0.1, assumedStem, "range_scatter_stem",
 		func(c *Case) *unit.Angle { return &c.Goal.SD[StemAnteversion] }),
-	goalAngle("scatter_tilt_deg", 0, 20, 0.1, 5, "range_scatter_tilt",
+	goalAngle("scatter_tilt_deg", 0, 20, 0.1, assumedTilt, "range_scatter_tilt",
 		func(c *Case) *unit.Angle { return &c.Goal.SD[PelvicTilt] }),
 	goalAngle("bound_inclination_least_deg", 0, 90, 0.5, 30, "range_bound_inclination",
 		func(c *Case) *unit.Angle { return &c.Goal.Inclination.Least }),

@@ -23,10 +23,6 @@ var StandingKeys = []string{"met", "close", "short", "asked"}
 // Key returns the word for the standing in files.
 func (s Standing) Key() string { return StandingKeys[s] }
 
-// UsualCloseness is the margin below which a motion that is met counts as
-// close. Our own choice; the user sets it.
-const UsualCloseness = 5 * unit.Degree
-
 // Outcome is how a design stands to one requirement.
 type Outcome struct {
 	Standing Standing

@@ -15,6 +15,9 @@ import (
 	"rimclear/kinematics/unit"
 )
 
+// closeness is what a case has by default.
+var closeness = unit.Angle(ParameterByKey("closeness_deg").Default) * unit.Degree
+
 // library is the built-in activities and criteria sets.
 func library(t testing.TB) motion.Library {
 	t.Helper()
@@ -54,7 +57,7 @@ func TestAMotionBeyondItsLimitIsShortByWhatIsMissing(t *testing.T) {
 	j := NewJoint(Hip{}, usual())
 	limit, _ := reach(usual(), FlexionMovement, hip.Neutral)
 	for by, want := range map[float64]Standing{1e-6: Short, 1: Short, -1: Close, -30: Met} {
-		v := j.Judge(flexing(limit+deg(by)), UsualCloseness)
+		v := j.Judge(flexing(limit+deg(by)), closeness)
 		o := v.Outcomes[0]
 		if o.Standing != want {
 			t.Errorf("flexion to %g° past its limit is %s, want %s", by, o.Standing.Key(), want.Key())
@@ -83,7 +86,7 @@ func TestAMarginBelowWhatTheUserWantsIsClose(t *testing.T) {
 func TestAResurfacingThatStopsBeforeARightAngleIsNotTriedInRotation(t *testing.T) {
 	j := NewJoint(Hip{}, plain(50, 44, 168, 40, 15, 15, 135))
 	s := motion.CriteriaSet{}.With(motion.InternalAt90, motion.Stated{Angle: deg(30)})
-	o := j.Judge(s.Requirements(), UsualCloseness).Outcomes[0]
+	o := j.Judge(s.Requirements(), closeness).Outcomes[0]
 	if o.Standing != Short || o.Reached || o.Limit.At.Leg != 0 {
 		t.Errorf("outcome %+v, want short on the first leg", o)
 	}
@@ -99,7 +102,7 @@ func TestAMotionIsShortExactlyWhenOneOfItsPathsStops(t *testing.T) {
 	count := [StandingCount]int{}
 	for range 25 {
 		j := NewJoint(h, wanderingDesign(r))
-		v := j.Judge(list, UsualCloseness)
+		v := j.Judge(list, closeness)
 		for i, o := range v.Outcomes {
 			count[o.Standing]++
 			if list[i].Open {
@@ -165,7 +168,7 @@ func TestAnteversionBuysPosteriorMarginAndSellsAnterior(t *testing.T) {
 	for i, anteversion := range []float64{5, 15, 25} {
 		d := usual()
 		d.Cup.Anteversion = deg(anteversion)
-		v := NewJoint(Hip{}, d).Judge(list, UsualCloseness)
+		v := NewJoint(Hip{}, d).Judge(list, closeness)
 		if !v.Posterior.Known || !v.Anterior.Known || list[v.Posterior.Motion].Risk != motion.Posterior {
 			t.Fatalf("verdict %+v", v)
 		}
@@ -180,7 +183,7 @@ func TestAnteversionBuysPosteriorMarginAndSellsAnterior(t *testing.T) {
 func TestWidmersLineMeetsItsOwnCriteriaAtEveryStemVersion(t *testing.T) {
 	set, _ := library(t).Set("strict")
 	for version, anteversion := range map[float64]float64{0: 37.3, 10: 30.3, 15: 26.8, 20: 23.3, 30: 16.3} {
-		v := NewJoint(Hip{}, plain(32, 12, 180, 42.5, anteversion, version, 135)).Judge(set.Requirements(), UsualCloseness)
+		v := NewJoint(Hip{}, plain(32, 12, 180, 42.5, anteversion, version, 135)).Judge(set.Requirements(), closeness)
 		if !v.Serves() {
 			t.Errorf("stem version %g, cup anteversion %g: %v", version, anteversion, v.Count)
 		}
@@ -189,7 +192,7 @@ func TestWidmersLineMeetsItsOwnCriteriaAtEveryStemVersion(t *testing.T) {
 
 func TestAProvocativeManoeuvreIsAskedAndNeverFailed(t *testing.T) {
 	grid, _ := library(t).Activity("flexion_adduction_grid")
-	v := NewJoint(Hip{}, usual()).Judge([]motion.Requirement{grid.Requirement(motion.Setting{})}, UsualCloseness)
+	v := NewJoint(Hip{}, usual()).Judge([]motion.Requirement{grid.Requirement(motion.Setting{})}, closeness)
 	o := v.Outcomes[0]
 	if o.Standing != Asked || v.First != -1 || v.Serves() || o.Missing != 0 {
 		t.Errorf("verdict %+v", v)
@@ -208,7 +211,7 @@ func TestTiltMovesMotionsOfTheRoomAndNoOthers(t *testing.T) {
 	margin := func(flexed float64, a motion.Activity) float64 {
 		h := Hip{Tilts: hip.Tilts{FlexedSitting: deg(flexed)}}
 		list := []motion.Requirement{a.Requirement(motion.Setting{Tilts: h.Tilts})}
-		return NewJoint(h, usual()).Judge(list, UsualCloseness).Outcomes[0].Least.Margin.Degrees()
+		return NewJoint(h, usual()).Judge(list, closeness).Outcomes[0].Least.Margin.Degrees()
 	}
 	if back, forward := margin(-20, sit), margin(20, sit); !(back > forward+5) {
 		t.Errorf("rising with the pelvis rolled back has margin %.2f°, rolled forward %.2f°", back, forward)
@@ -232,6 +235,6 @@ func BenchmarkJudge(b *testing.B) {
 	list := everything(b, motion.Setting{})
 	j := NewJoint(Hip{}, usual())
 	for range b.N {
-		j.Judge(list, UsualCloseness)
+		j.Judge(list, closeness)
 	}
 }

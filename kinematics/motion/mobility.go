@@ -23,22 +23,6 @@ var MobilityKeys = []string{"stiff", "normal", "hypermobile"}
 // Key returns the word for the mobility in files.
 func (m Mobility) Key() string { return MobilityKeys[m] }
 
-const (
-	stiffBelow       = 10 * unit.Degree
-	hypermobileAbove = 30 * unit.Degree
-)
-
-// MobilityOf returns the class of a patient's tilts.
-func MobilityOf(t hip.Tilts) Mobility {
-	switch change := (t.Standing - t.RelaxedSitting).Abs(); {
-	case change < stiffBelow:
-		return Stiff
-	case change > hypermobileAbove:
-		return Hypermobile
-	}
-	return NormalMobility
-}
-
 // Change returns how far the preset of a class rolls the pelvis back from
 // standing to relaxed sitting, and what that rests on. Normal: 22°, mean of 74
 // patients (Ochi et al., Eur Spine J 2016;25:3699-3706). Stiff 5° and
