@@ -1,8 +1,11 @@
 package kinematics
 
 import (
+	"context"
 	"math/rand/v2"
 	"testing"
+
+	"rimclear/kinematics/motion"
 )
 
 // benchShapes are the designs whose times are claimed.
@@ -42,6 +45,21 @@ func BenchmarkRegion(b *testing.B) {
 			r := j.Region(StandardSlice(0, posture(0, 0, 0)))
 			for b.Loop() {
 				j.RegionInto(&r)
+			}
+		})
+	}
+}
+
+// BenchmarkTarget looks for the best cup for five motions, without bounds.
+func BenchmarkTarget(b *testing.B) {
+	list := []motion.Requirement{through(95, 5, 10), through(-10, 0, -20), through(80, 0, 30), through(20, -20, -20), through(85, 0, 10)}
+	for name, d := range benchShapes() {
+		b.Run(name, func(b *testing.B) {
+			s := Search{Design: d, Required: list}
+			for b.Loop() {
+				if _, err := FindTarget(context.Background(), s); err != nil {
+					b.Fatal(err)
+				}
 			}
 		})
 	}

@@ -72,6 +72,7 @@ func (s Search) reserve(p *Parameter, n r3.Vec, spare unit.Angle) func(float64) 
 		return func(float64) float64 { return 1 }
 	}
 	farthest := ask.Farthest(n).Angle
+	near := hint{}
 	return func(x float64) float64 {
 		c := Case{Hip: s.Hip}
 		d := &c.Designs[0]
@@ -85,9 +86,17 @@ func (s Search) reserve(p *Parameter, n r3.Vec, spare unit.Angle) func(float64) 
 		if t.theta, t.round = t.ap.Theta(); t.round {
 			return float64(t.theta - farthest - spare)
 		}
+		if t.tracks != nil {
+			if m := t.search(n, &near, noFloor).Margin - spare; m.Abs() > roughly {
+				return float64(m)
+			}
+		}
 		return float64(t.worst(n).Margin - spare)
 	}
 }
+
+// roughly is well above what a search over samples is off by.
+const roughly = 0.1 * unit.Degree
 
 // Margins returns the margin of every required motion with the cup axis at n in
 // a bearing of half angle theta, into a list of as many: what a surgeon sees

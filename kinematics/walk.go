@@ -44,10 +44,10 @@ func (w *walk) pose(at float64) aperture.Pose {
 // above 0 too.
 func (w *walk) over(at float64) float64 { return float64(w.j.Aperture.Clear(w.pose(at)) - Touch) }
 
-// nearest notes what is nearest to touching, and returns by how much its margin
-// is above a touch.
-func (w *walk) nearest(at float64) float64 {
-	w.touch = w.j.Aperture.Nearest(w.pose(at))
+// touching notes a place in contact, or if there is none the nearest to it, and
+// returns by how much its margin is above a touch.
+func (w *walk) touching(at float64) float64 {
+	w.touch = w.j.Aperture.Touching(w.pose(at))
 	return float64(w.touch.Margin - Touch)
 }
 
@@ -105,7 +105,7 @@ func (w *walk) reach(v float64) float64 {
 func (w *walk) entry(free, contact float64) float64 {
 	nudge := 4e-16
 	for range 100 {
-		switch v := w.nearest(contact); {
+		switch v := w.touching(contact); {
 		case v > 0: // by rounding
 			contact += nudge
 			nudge *= 2
@@ -114,7 +114,7 @@ func (w *walk) entry(free, contact float64) float64 {
 			return contact
 		}
 		if w.gap(contact) > 0 { // the neck's axis is in the body of the cup
-			if middle := (free + contact) / 2; w.nearest(middle) <= 0 {
+			if middle := (free + contact) / 2; w.touching(middle) <= 0 {
 				contact = middle
 			} else {
 				free = middle
@@ -138,7 +138,7 @@ const settled = 1e-14
 func (w *walk) leaves(from float64) (at float64, free bool) {
 	x, nudge := from, 4e-16
 	for {
-		v := w.nearest(x)
+		v := w.touching(x)
 		if v > 0 || !(x < 1) {
 			return x, v > 0
 		}

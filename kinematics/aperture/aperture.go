@@ -41,9 +41,10 @@ type Aperture struct {
 	vertex  implant.Vertex // where a round design touches
 	cosFree float64        // of theta less the touch
 
-	pair      pair   // of all other designs
-	table     *table // nil for round designs
-	field     *field // nil for round designs
+	pair      pair       // of all other designs
+	table     *table     // nil for round designs
+	field     *field     // nil for round designs
+	short     unit.Angle // by how much the margin over samples overstates
 	inscribed unit.Angle
 }
 
@@ -51,13 +52,15 @@ type Aperture struct {
 // mutual.
 type pair interface {
 	margin(Pose) unit.Angle // over samples
+	sampled(Pose) Touch     // the sample of that margin
 	nearest(Pose) Touch     // refined on the exact shapes
 	seen(Pose) r3.Vec       // the direction that table and field ask about
 	// least is the margin over samples at a direction seen, or a lower bound of
 	// it that falls no faster than the direction moves, up to a radius around.
 	least(seen r3.Vec, radius unit.Angle) unit.Angle
-	gap(Pose, Touch) unit.Angle      // at the place of a touch
-	radii() (least, most unit.Angle) // of the discs in which contact lies
+	gap(Pose, Touch) unit.Angle // at the place of a touch
+	rise(margin unit.Angle) float64
+	short() unit.Angle // by how much margin overstates, at most
 	rate() float64
 	steady() unit.Angle
 	table() *table
@@ -83,6 +86,9 @@ func Build(rim implant.Rim, neck implant.Neck) *Aperture {
 		a.pair = newMutual(rim, neck)
 	}
 	a.table, a.field = a.pair.table(), new(field)
+	if a.short = a.pair.short(); neck.Skirt.Present() && !rim.Radial() {
+		a.short += 0.6 * unit.Degree // where the skirt ends between two samples
+	}
 	if a.table.usable {
 		a.inscribed = unit.Angle(math.Acos(clamp(a.table.cosLow)))
 	}
@@ -123,14 +129,20 @@ func (a *Aperture) Steady() unit.Angle {
 // neck's own meridian, and Margin/Rate bounds that rotation from below.
 //
 // It is exact for round designs. Others are looked up on samples half a degree
-// apart, which overstates by less than 0.005° (0.3° where a skirt ends on a
-// lipped face that is not radial); Nearest refines on the exact shapes.
+// apart, which overstates by no more than Overstated; Nearest refines on the
+// exact shapes.
 func (a *Aperture) Margin(p Pose) unit.Angle {
 	if a.round {
 		return a.theta - polar(p.Axis)
 	}
 	return a.pair.margin(p)
 }
+
+// Overstated bounds by how much Margin exceeds the exact margin of a free pose:
+// about 0.01° for lips and ovals, a tenth of a degree or two where sharp corners
+// of the neck meet a rim that is not round, 0.6° where a skirt ends on a face that
+// is not radial.
+func (a *Aperture) Overstated() unit.Angle { return a.short }
 
 // Below returns a lower bound of the margin at a glance. It is less than 4°
 // below, but where neither rim nor neck is round, and beside the body of a cup
@@ -151,7 +163,7 @@ func (a *Aperture) Clear(p Pose) unit.Angle {
 	if b := a.Below(p); b > nearly {
 		return b
 	}
-	if m := a.pair.margin(p) - a.overstated(); m > 4*a.overstated() {
+	if m := a.pair.margin(p) - a.short; m > 4*a.short {
 		return m
 	}
 	return a.pair.nearest(p).Margin
@@ -198,21 +210,29 @@ func (a *Aperture) Gap(p Pose, t Touch) unit.Angle {
 	return a.pair.gap(p, t)
 }
 
-// Rise returns a lower bound, for a margin above 0, of how far the neck is clear
-// in a measure that bends up along a motion by no more than the square of how
-// fast the neck turns: the least, over the discs in which contact lies, by which
-// the cosine of its radius exceeds that of the distance from its middle. 0 where
-// there is no such measure, as where neither rim nor neck is round.
+// Rise returns, for a margin above 0, a lower bound of a measure of how far the
+// neck is clear. As long as a motion is free the measure bends up by no more
+// than the square of how fast the neck turns; it is 0 where contact begins. 0
+// where there is no such measure.
 func (a *Aperture) Rise(margin unit.Angle) float64 {
-	least, most := 180*unit.Degree-a.theta, 180*unit.Degree-a.theta
-	if !a.round {
-		least, most = a.pair.radii()
-	}
-	if least <= 0 || margin <= 0 {
+	switch {
+	case margin <= 0:
 		return 0
+	case a.round:
+		return discRise(180*unit.Degree-a.theta, 180*unit.Degree-a.theta, margin)
 	}
-	m := min(margin, 180*unit.Degree-most) / 2
-	return max(0, 2*m.Sin()*min((least+m).Sin(), (most+m).Sin()))
+	return a.pair.rise(margin)
+}
+
+// Touching returns some place in contact where contact is deep, which costs
+// less than to find the deepest, and else the nearest.
+func (a *Aperture) Touching(p Pose) Touch {
+	if !a.round {
+		if t := a.pair.sampled(p); t.Margin < -4*a.short {
+			return t
+		}
+	}
+	return a.Nearest(p)
 }
 
 // NeckPoint returns the point of the neck's surface that faces a touch, at the

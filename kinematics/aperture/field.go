@@ -72,7 +72,7 @@ func (f *field) below(a *Aperture, u r3.Vec) unit.Angle {
 		return unit.Angle(math.Float32frombits(bits))
 	}
 	middle, radius := fieldCap(i, k)
-	v := math.Float32bits(float32(a.pair.least(middle, radius) - radius - a.overstated() - rounding))
+	v := math.Float32bits(float32(a.pair.least(middle, radius) - radius - a.short - rounding))
 	c.Store(v)
 	return unit.Angle(math.Float32frombits(v))
 }

@@ -19,13 +19,17 @@ func (a *Aperture) Free(p Pose) bool {
 		return free
 	}
 	switch m := a.pair.margin(p); {
-	case m <= touch: // the margin over samples is never below the exact one
+	case m <= touch-understated:
 		return false
-	case m > a.overstated():
+	case m > a.short:
 		return true
 	}
 	return a.pair.nearest(p).Margin > touch
 }
+
+// understated bounds by how much the margin over samples is below the exact one:
+// only where the neck's width is from a table.
+const understated = 0.003 * unit.Degree
 
 // FreeAxis is Free for a round neck, whose roll does not matter.
 func (a *Aperture) FreeAxis(u r3.Vec) bool {
@@ -36,15 +40,6 @@ func (a *Aperture) FreeAxis(u r3.Vec) bool {
 		return free
 	}
 	return a.Free(Pose{Axis: u})
-}
-
-// overstated bounds by how much the margin over samples exceeds the exact one:
-// twice what its words say.
-func (a *Aperture) overstated() unit.Angle {
-	if a.neck.Skirt.Present() && !a.rim.Radial() {
-		return 0.6 * unit.Degree
-	}
-	return 0.01 * unit.Degree
 }
 
 // Inscribed returns the half angle of a cone about the cup axis in which every

@@ -14,7 +14,8 @@ import (
 // neck's widest and narrowest half-widths bound it.
 type mutual struct {
 	outline
-	rings []ring // discs of the widest half-width at each level
+	rings   []ring // discs of the widest half-width at each level
+	section ellipse
 }
 
 func newMutual(rim implant.Rim, neck implant.Neck) *mutual {
@@ -26,6 +27,13 @@ func newMutual(rim implant.Rim, neck implant.Neck) *mutual {
 			widest = m.width.widest
 		}
 		m.rings = append(m.rings, newRing(m.directions(l), []unit.Angle{widest}))
+	}
+	for k := range m.rings {
+		m.rings[k].slack = max(slack, m.short())
+	}
+	if m.radial {
+		inner, _ := rim.Reach()
+		m.section = newEllipse(neck, inner, m.width.widest)
 	}
 	return m
 }
@@ -51,7 +59,7 @@ func (m *mutual) scan(p Pose, k int, list *shortlist) {
 	}
 	m.scanBlock(p, k, &g.block[first], list)
 	best := list.best()
-	limit := cosineOf(best + slack + g.span + g.widest)
+	limit := cosineOf(best + g.slack + g.span + g.widest)
 	for i := range g.block {
 		b := &g.block[i]
 		if i == first || r3.Dot(b.centre, p.Axis) < limit {
@@ -60,7 +68,7 @@ func (m *mutual) scan(p Pose, k int, list *shortlist) {
 		m.scanBlock(p, k, b, list)
 		if list.best() < best {
 			best = list.best()
-			limit = cosineOf(best + slack + g.span + g.widest)
+			limit = cosineOf(best + g.slack + g.span + g.widest)
 		}
 	}
 }
@@ -68,7 +76,7 @@ func (m *mutual) scan(p Pose, k int, list *shortlist) {
 func (m *mutual) scanBlock(p Pose, k int, b *block, list *shortlist) {
 	g := &m.rings[k]
 	far := unit.Angle(math.Inf(1))
-	limit := cosineOf(list.best() + slack + g.widest)
+	limit := cosineOf(list.best() + g.slack + g.widest)
 	gap := func(s int) unit.Angle {
 		if r3.Dot(g.point[s], p.Axis) < limit {
 			return far // too far off to be offered, however wide the neck is there
@@ -81,7 +89,7 @@ func (m *mutual) scanBlock(p Pose, k int, b *block, list *shortlist) {
 		if s+1 < b.to {
 			after = gap(s + 1)
 		}
-		if here <= before && here < after && here < list.best()+slack {
+		if here <= before && here < after && here < list.best()+g.slack {
 			list.offer(near{s, here})
 		}
 		before, here = here, after
@@ -89,16 +97,29 @@ func (m *mutual) scanBlock(p Pose, k int, b *block, list *shortlist) {
 }
 
 func (m *mutual) margin(p Pose) unit.Angle {
-	least := unit.Angle(math.Inf(1))
-	for k := range m.rings {
-		least = m.closest(p, k, least)
-	}
-	return m.signed(p, Touch{Margin: least}).Margin
+	n, _ := m.closest(p)
+	return m.signed(p, Touch{Margin: n.gap}).Margin
 }
 
-// closest returns the least gap at the samples of a level, or least if that is
+func (m *mutual) sampled(p Pose) Touch {
+	n, level := m.closest(p)
+	return m.signed(p, m.station(n, level))
+}
+
+// closest returns the sample of least gap, and its level.
+func (m *mutual) closest(p Pose) (best near, level int) {
+	best.gap = unit.Angle(math.Inf(1))
+	for k := range m.rings {
+		if n := m.closestOf(p, k, best); n.gap < best.gap {
+			best, level = n, k
+		}
+	}
+	return best, level
+}
+
+// closestOf returns the sample of least gap at a level, or the best if none has
 // less. Only where the widest neck would come so close is the roll looked at.
-func (m *mutual) closest(p Pose, k int, least unit.Angle) unit.Angle {
+func (m *mutual) closestOf(p Pose, k int, best near) near {
 	g := &m.rings[k]
 	first, most := 0, -2.0
 	for i := range g.block {
@@ -106,32 +127,32 @@ func (m *mutual) closest(p Pose, k int, least unit.Angle) unit.Angle {
 			first, most = i, d
 		}
 	}
-	least = m.closestIn(p, k, first, least)
-	limit := cosineOf(least + g.span + g.widest)
+	best = m.closestIn(p, k, first, best)
+	limit := cosineOf(best.gap + g.span + g.widest)
 	for i := range g.block {
 		if i == first || r3.Dot(g.block[i].centre, p.Axis) < limit {
 			continue
 		}
-		if gap := m.closestIn(p, k, i, least); gap < least {
-			least, limit = gap, cosineOf(gap+g.span+g.widest)
+		if n := m.closestIn(p, k, i, best); n.gap < best.gap {
+			best, limit = n, cosineOf(n.gap+g.span+g.widest)
 		}
 	}
-	return least
+	return best
 }
 
-func (m *mutual) closestIn(p Pose, k, i int, least unit.Angle) unit.Angle {
+func (m *mutual) closestIn(p Pose, k, i int, best near) near {
 	g := &m.rings[k]
 	b := &g.block[i]
-	limit := cosineOf(least + g.widest)
+	limit := cosineOf(best.gap + g.widest)
 	for s := b.from; s < b.to; s++ {
 		if r3.Dot(g.point[s], p.Axis) < limit {
 			continue
 		}
-		if gap := m.about(p, s, k); gap < least {
-			least, limit = gap, cosineOf(gap+g.widest)
+		if gap := m.about(p, s, k); gap < best.gap {
+			best, limit = near{s, gap}, cosineOf(gap+g.widest)
 		}
 	}
-	return least
+	return best
 }
 
 // cosineOf returns the cosine of an angle, of all there are if it is more than a
@@ -150,7 +171,7 @@ func (m *mutual) least(axis r3.Vec, radius unit.Angle) unit.Angle {
 	}
 	least := unit.Angle(math.Inf(1))
 	for i := range m.rings {
-		least = min(least, m.rings[i].least(axis))
+		least = min(least, m.rings[i].least(axis).gap)
 	}
 	return least
 }
@@ -161,7 +182,7 @@ func (m *mutual) nearest(p Pose) Touch {
 		var list shortlist
 		m.scan(p, k, &list)
 		for _, n := range list.at[:list.count] {
-			if n.gap > min(list.best(), best.Margin)+slack {
+			if n.gap > min(list.best(), best.Margin)+m.rings[k].slack {
 				break
 			}
 			if t := m.refine(p, n.index, m.levels[k]); t.Margin < best.Margin {
@@ -172,8 +193,7 @@ func (m *mutual) nearest(p Pose) Touch {
 	return m.signed(p, best)
 }
 
-// radii says that there are none: the gap depends on the roll.
-func (m *mutual) radii() (least, most unit.Angle) { return 0, 0 }
+func (m *mutual) rise(margin unit.Angle) float64 { return m.section.rise(margin) }
 
 // table offsets the rim by the neck's widest half-width, which says what is
 // free, and tells contact by the narrowest.
@@ -183,9 +203,9 @@ func (m *mutual) table() *table {
 		t.curve(&m.rings[i])
 	}
 	t.body(&m.rings[0])
-	t.close()
+	t.close(m.short())
 	for i := range t.cell {
-		t.cell[i].cosDisc = m.width.narrowest.Cos()
+		t.cell[i].cosDisc = (0.998 * m.width.narrowest).Cos() // which is sampled
 	}
 	if !m.radial {
 		t.usable = false

@@ -18,6 +18,7 @@ type necked struct {
 	outline // of the round rim, for what is asked in space
 	seats   []seat
 	rings   []ring
+	bulge   unit.Angle // of the neck's outline over the chords between its points
 }
 
 // seat is a level across the face of a round rim: where it is, and the neck
@@ -40,7 +41,12 @@ func newNecked(rim implant.Rim, neck implant.Neck) *necked {
 		}
 		s.band = neck.Band(from, to)
 		n.seats = append(n.seats, s)
-		n.rings = append(n.rings, newRing(s.around(), []unit.Angle{180*unit.Degree - s.gamma}))
+		points := s.around()
+		n.bulge = max(n.bulge, s.bulge(points))
+		n.rings = append(n.rings, newRing(points, []unit.Angle{180*unit.Degree - s.gamma}))
+	}
+	for k := range n.rings {
+		n.rings[k].slack = max(slack, n.short())
 	}
 	return n
 }
@@ -61,6 +67,20 @@ func (s *seat) around() []r3.Vec {
 	}
 	return list
 }
+
+// bulge returns by how much the neck's outline may lie off the chords between
+// its points: twice what it does in their middles, for a corner.
+func (s *seat) bulge(points []r3.Vec) (most unit.Angle) {
+	for i, a := range points {
+		b := points[(i+1)%len(points)]
+		q, _ := s.at((unit.Angle(i) + 0.5) * outlineStep)
+		off := r3.Norm(r3.Add(q, r3.Scale(0.5, r3.Add(a, b))))
+		most = max(most, unit.Angle(off))
+	}
+	return 2 * most
+}
+
+func (n *necked) short() unit.Angle { return 1.1*n.bulge + 0.001*unit.Degree }
 
 // at returns the direction of the neck's outline at azimuth psi, and at what
 // distance it is reached.
@@ -83,18 +103,28 @@ func (n *necked) margin(p Pose) unit.Angle { return n.least(n.seen(p), 0) }
 func (n *necked) least(x r3.Vec, _ unit.Angle) unit.Angle {
 	least := unit.Angle(math.Inf(1))
 	for i := range n.rings {
-		least = min(least, n.rings[i].least(x))
+		least = min(least, n.rings[i].least(x).gap)
 	}
 	return least
 }
 
-func (n *necked) radii() (least, most unit.Angle) {
-	least = 180 * unit.Degree
+func (n *necked) sampled(p Pose) Touch {
+	x, best := n.seen(p), Touch{Margin: unit.Angle(math.Inf(1))}
+	for k := range n.rings {
+		if l := n.rings[k].least(x); l.gap < best.Margin {
+			best = Touch{Margin: l.gap, Roll: unit.Angle(l.index) * outlineStep, level: k}
+		}
+	}
+	return best
+}
+
+func (n *necked) rise(margin unit.Angle) float64 {
+	least, most := 180*unit.Degree, unit.Angle(0)
 	for i := range n.seats {
 		r := 180*unit.Degree - n.seats[i].gamma
 		least, most = min(least, r), max(most, r)
 	}
-	return least, most
+	return discRise(least, most, margin)
 }
 
 func (n *necked) gap(p Pose, t Touch) unit.Angle {
@@ -110,7 +140,7 @@ func (n *necked) nearest(p Pose) Touch {
 		var list shortlist
 		n.rings[k].nearest(x, &list)
 		for _, c := range list.at[:list.count] {
-			if c.gap > min(list.best(), best.Margin)+slack {
+			if c.gap > min(list.best(), best.Margin)+n.rings[k].slack {
 				break
 			}
 			if t := n.refine(p, x, c.index, k); t.Margin < best.Margin {
@@ -145,7 +175,7 @@ func (n *necked) table() *table {
 	for i := range n.rings {
 		t.curve(&n.rings[i])
 	}
-	t.close()
+	t.close(n.short())
 	return t
 }
 

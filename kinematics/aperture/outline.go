@@ -22,6 +22,7 @@ type outline struct {
 	// cosInner is the cosine of a polar angle within which no axis points into
 	// the body of the cup.
 	cosInner float64
+	sagitta  unit.Angle // by how much the rim may lie off the chords between samples
 }
 
 // sample is one station of the rim: an azimuth and the polar angle of the face
@@ -148,6 +149,7 @@ func (o *outline) span(from, to unit.Angle) {
 	const nudge = 1e-10 // radians: one side of a step
 	a, b := o.rim.Polar(from+nudge), o.rim.Polar(to-nudge)
 	n := o.pieces(from, to, a, b)
+	o.bow(from, to, n)
 	for i := range n {
 		phi, p := from+unit.Angle(i)/unit.Angle(n)*(to-from), a
 		if i > 0 {
@@ -162,6 +164,31 @@ func (o *outline) span(from, to unit.Angle) {
 			o.add(to, b+(after-b)*unit.Angle(i)/unit.Angle(n), true)
 		}
 	}
+}
+
+// bow measures a stretch in n pieces against their chords. A kink within a piece
+// lies off its chord by up to twice what the middle does.
+func (o *outline) bow(from, to unit.Angle, n int) {
+	step := (to - from) / unit.Angle(n)
+	a := o.rim.Polar(from + 1e-10)
+	for i := range n {
+		phi := from + unit.Angle(i)*step
+		b := o.rim.Polar(min(phi+step, to-1e-10))
+		if off := (o.rim.Polar(phi+step/2) - (a+b)/2).Abs(); off > 1e-9 {
+			along := float64(step)
+			o.sagitta = max(o.sagitta, 2*off*unit.Angle(along/math.Hypot(along, float64(b-a))))
+		}
+		a = b
+	}
+}
+
+// short is by how much the margin over samples exceeds the exact one, at most:
+// a disc may come down between two samples to the chord, and past it to the
+// rim; the neck's width is from a table.
+func (o *outline) short() unit.Angle {
+	w := &o.width
+	hang := unit.Angle(spacing*spacing/8) * unit.Angle(1+1/w.narrowest.Tan())
+	return 1.1*hang + 1.1*o.sagitta + w.bend() + 0.001*unit.Degree
 }
 
 // pieces returns in how many parts to cut a stretch so that none is longer
@@ -236,6 +263,12 @@ func (o *outline) beyond(axis r3.Vec) bool {
 	}
 	f := o.rim.Face(azimuth(axis))
 	return polar(axis) > f.Corner[0].Gamma()
+}
+
+// station returns a sample, at a level, as a touch.
+func (o *outline) station(n near, level int) Touch {
+	s := &o.sample[n.index]
+	return Touch{Margin: n.gap, Azimuth: s.phi, Vertex: o.levels[level].vertex(o.rim.FaceAt(s.polar))}
 }
 
 // nearBody reports whether an axis may point into the body of the cup, or less

@@ -57,7 +57,7 @@ func (m *rimmed) discs(l level) []unit.Angle {
 func (m *rimmed) margin(p Pose) unit.Angle {
 	least := unit.Angle(math.Inf(1))
 	for i := range m.rings {
-		least = min(least, m.rings[i].least(p.Axis))
+		least = min(least, m.rings[i].least(p.Axis).gap)
 	}
 	return m.signed(p, Touch{Margin: least}).Margin
 }
@@ -73,7 +73,17 @@ func (m *rimmed) least(axis r3.Vec, radius unit.Angle) unit.Angle {
 	return least
 }
 
-func (m *rimmed) radii() (least, most unit.Angle) { return m.thinnest, m.thickest }
+func (m *rimmed) rise(margin unit.Angle) float64 { return discRise(m.thinnest, m.thickest, margin) }
+
+func (m *rimmed) sampled(p Pose) Touch {
+	best, at := near{gap: unit.Angle(math.Inf(1))}, 0
+	for i := range m.rings {
+		if n := m.rings[i].least(p.Axis); n.gap < best.gap {
+			best, at = n, i
+		}
+	}
+	return m.signed(p, m.station(best, at))
+}
 
 func (m *rimmed) nearest(p Pose) Touch {
 	best := Touch{Margin: unit.Angle(math.Inf(1))}
@@ -99,7 +109,7 @@ func (m *rimmed) table() *table {
 		t.curve(&m.rings[i])
 	}
 	t.body(&m.rings[0])
-	t.close()
+	t.close(m.short())
 	return t
 }
 

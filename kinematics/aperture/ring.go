@@ -19,6 +19,7 @@ type ring struct {
 	widest unit.Angle // greatest radius
 
 	sinSpan, cosSpan float64
+	slack            unit.Angle
 }
 
 // block is a run of points from ≤ i < to about a centre.
@@ -31,7 +32,7 @@ type block struct {
 const blockSize = 16
 
 func newRing(points []r3.Vec, radius []unit.Angle) ring {
-	g := ring{point: points, radius: radius}
+	g := ring{point: points, radius: radius, slack: slack}
 	for _, r := range radius {
 		g.widest = max(g.widest, r)
 	}
@@ -89,7 +90,8 @@ func (s *shortlist) offer(n near) {
 	s.at[i] = n
 }
 
-// slack is by how much refining between points may lower a gap, at most: the
+// slack is by how much refining between points may lower a gap, at most, where
+// no sharp corner lies between them: the
 // second order of the spacing, and kinks where lips cross.
 const slack = 0.05 * unit.Degree
 
@@ -102,7 +104,7 @@ func (g *ring) nearest(x r3.Vec, list *shortlist) {
 		}
 	}
 	g.scan(x, first, list)
-	reach := list.best() + slack + g.span + g.widest
+	reach := list.best() + g.slack + g.span + g.widest
 	if reach > math.Pi {
 		reach = math.Pi
 	}
@@ -114,12 +116,12 @@ func (g *ring) nearest(x r3.Vec, list *shortlist) {
 	}
 }
 
-// least returns the distance from x to the nearest disc.
-func (g *ring) least(x r3.Vec) unit.Angle {
+// least returns the disc nearest to x, and how far it is.
+func (g *ring) least(x r3.Vec) near {
 	if len(g.radius) > 1 {
 		var list shortlist
 		g.nearest(x, &list)
-		return list.best()
+		return list.at[0]
 	}
 	first, most := 0, -2.0
 	for i := range g.block {
@@ -127,16 +129,16 @@ func (g *ring) least(x r3.Vec) unit.Angle {
 			first, most = i, d
 		}
 	}
-	most = g.highest(x, first, -2)
+	at, most := g.highest(x, first, 0, -2)
 	limit := g.wider(most)
 	for i := range g.block {
 		if i != first && r3.Dot(g.block[i].centre, x) >= limit {
-			if d := g.highest(x, i, most); d > most {
-				most, limit = d, g.wider(d)
+			if k, d := g.highest(x, i, at, most); d > most {
+				at, most, limit = k, d, g.wider(d)
 			}
 		}
 	}
-	return unit.Angle(math.Acos(clamp(most))) - g.radius[0]
+	return near{at, unit.Angle(math.Acos(clamp(most))) - g.radius[0]}
 }
 
 // wider returns the cosine of an angle, given by its cosine, made wider by the
@@ -149,14 +151,16 @@ func (g *ring) wider(cos float64) float64 {
 	return cos*g.cosSpan - math.Sqrt(1-cos*cos)*g.sinSpan
 }
 
-// highest returns the greatest cosine between x and the points of a block, or
-// most if that is greater.
-func (g *ring) highest(x r3.Vec, i int, most float64) float64 {
+// highest returns the point of a block with the greatest cosine to x, or the
+// one given if it has no smaller one.
+func (g *ring) highest(x r3.Vec, i, at int, most float64) (int, float64) {
 	b := &g.block[i]
-	for _, p := range g.point[b.from:b.to] {
-		most = max(most, p.X*x.X+p.Y*x.Y+p.Z*x.Z)
+	for k, p := range g.point[b.from:b.to] {
+		if d := p.X*x.X + p.Y*x.Y + p.Z*x.Z; d > most {
+			at, most = b.from+k, d
+		}
 	}
-	return most
+	return at, most
 }
 
 // scan offers the local minima of a block. A point at its end counts as one if
@@ -169,7 +173,7 @@ func (g *ring) scan(x r3.Vec, i int, list *shortlist) {
 	}
 	r := g.radius[0]
 	limit := float64(-2)
-	if l := list.best() + slack + r; l < math.Pi {
+	if l := list.best() + g.slack + r; l < math.Pi {
 		limit = l.Cos()
 	}
 	before, here := -2.0, r3.Dot(g.point[b.from], x)
@@ -194,7 +198,7 @@ func (g *ring) scanWidths(x r3.Vec, b *block, list *shortlist) {
 		if s+1 < b.to {
 			after = gap(s + 1)
 		}
-		if here <= before && here < after && here < list.best()+slack {
+		if here <= before && here < after && here < list.best()+g.slack {
 			list.offer(near{s, here})
 		}
 		before, here = here, after

@@ -165,8 +165,9 @@ func (t *table) body(g *ring) {
 }
 
 // close turns the boundaries into cosines, each cell as cautious as its
-// neighbours.
-func (t *table) close() {
+// neighbours. The shapes bulge over what is drawn by no more than short.
+func (t *table) close(short unit.Angle) {
+	safety := max(safety, short)
 	least := 180 * unit.Degree
 	d := t.draft
 	for i := range t.cell {

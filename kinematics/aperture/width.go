@@ -15,6 +15,7 @@ type width struct {
 	table             [widthSteps + 1]unit.Angle
 	widest, narrowest unit.Angle
 	steepest          float64 // greatest change of half-width per arc round the neck
+	turns             float64 // greatest change of that from one entry of the table to the next
 }
 
 // widthSteps is the length of the table: linear interpolation at half a degree
@@ -31,17 +32,32 @@ func newWidth(rim implant.Rim, neck implant.Neck) width {
 	}
 	w.narrowest = 180 * unit.Degree
 	const step = 360 * unit.Degree / widthSteps
+	last := 0.0
 	for i := range w.table {
 		b, _ := w.band.Beta(unit.Angle(i) * step)
 		w.table[i] = b
 		w.widest, w.narrowest = max(w.widest, b), min(w.narrowest, b)
 		if i > 0 {
 			before := w.table[i-1]
-			slope := float64((b-before).Abs()/step) / min(b, before).Sin()
-			w.steepest = math.Max(w.steepest, slope)
+			slope := float64((b-before)/step) / min(b, before).Sin()
+			w.steepest = math.Max(w.steepest, math.Abs(slope))
+			if i > 1 {
+				w.turns = math.Max(w.turns, math.Abs(slope-last))
+			}
+			last = slope
 		}
 	}
 	return w
+}
+
+// bend is by how much a side of the neck may bulge between two samples of the
+// rim, which lie on so many entries of the table.
+func (w *width) bend() unit.Angle {
+	if w.round {
+		return 0
+	}
+	entries := 1/w.narrowest.Sin() + 1
+	return spacing / 4 * unit.Angle(math.Min(2*w.steepest, entries*w.turns))
 }
 
 // about returns the half-width at azimuth psi from the table.

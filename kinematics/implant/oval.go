@@ -24,10 +24,13 @@ type Oval struct {
 func (o Oval) Present() bool { return o.Width != 0 || o.Depth != 0 }
 
 // Holds reports whether the neck axis runs inside the section.
-func (o Oval) Holds() bool {
+func (o Oval) Holds() bool { return o.Width > 0 && o.Depth > 0 && o.Eccentricity() < 1 }
+
+// Eccentricity returns how far the neck axis lies from the section's centre, as
+// a share of the way to its edge.
+func (o Oval) Eccentricity() float64 {
 	x, y := o.centre()
-	a, b := o.Width/2, o.Depth/2
-	return a > 0 && b > 0 && x*x/(a*a)+y*y/(b*b) < 1
+	return math.Hypot(2*x/o.Width, 2*y/o.Depth)
 }
 
 // centre returns the section's centre along and across its rolled axes.
