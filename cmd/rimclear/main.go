@@ -14,7 +14,7 @@ import (
 
 // collectAt is by how much, in percent, what is in use may grow before what is
 // not is collected: less than usual (100), for less memory.
-const collectAt = 40
+const collectAt = 30
 
 func main() {
 	if os.Getenv("GOGC") == "" {
