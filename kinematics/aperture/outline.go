@@ -149,7 +149,9 @@ func (o *outline) span(from, to unit.Angle) {
 	const nudge = 1e-10 // radians: one side of a step
 	a, b := o.rim.Polar(from+nudge), o.rim.Polar(to-nudge)
 	n := o.pieces(from, to, a, b)
-	o.bow(from, to, n)
+	if a != b || o.rim.Polar((from+to)/2) != a { // else it is level
+		o.bow(from, to, n)
+	}
 	for i := range n {
 		phi, p := from+unit.Angle(i)/unit.Angle(n)*(to-from), a
 		if i > 0 {
