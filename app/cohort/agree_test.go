@@ -58,7 +58,7 @@ var varied = []struct {
 }
 
 // random returns a case by key and value.
-func random(r *rand.Rand, lip, oval bool) map[string]float64 {
+func random(r *rand.Rand, lip, oval, sharp bool) map[string]float64 {
 	v := map[string]float64{}
 	for _, p := range varied {
 		v[p.key] = p.min + (p.max-p.min)*r.Float64()
@@ -72,6 +72,13 @@ func random(r *rand.Rand, lip, oval bool) map[string]float64 {
 	if oval {
 		v["neck_diameter_mm"] = 0
 		v["oval_width_mm"], v["oval_depth_mm"], v["oval_roll_deg"] = 10+8*r.Float64(), 9+5*r.Float64(), -40+80*r.Float64()
+	}
+	if sharp { // corners and the edges of a notch are what samples see least well
+		v["neck_diameter_mm"] = 0
+		v["trapezoid_width_mm"], v["trapezoid_superior_mm"], v["trapezoid_inferior_mm"] = 11+5*r.Float64(), 9+4*r.Float64(), 6+3*r.Float64()
+		v["trapezoid_roll_deg"] = -40 + 80*r.Float64()
+		v["notch_depth_deg"], v["notch_centre_deg"] = 3+9*r.Float64(), -180+360*r.Float64()
+		v["notch_plateau_deg"] = 20 + 60*r.Float64()
 	}
 	return v
 }
@@ -155,15 +162,18 @@ func agree(t *testing.T, got []map[string]string, cases []kinematics.Case) float
 
 func TestACohortAnswersAsASingleCaseDoes(t *testing.T) {
 	for _, tt := range []struct {
-		name      string
-		lip, oval bool
-		count     int
-	}{{"round", false, false, 400}, {"lipped", true, false, 30}, {"oval", false, true, 4}, {"lipped and oval", true, true, 3}} {
+		name             string
+		lip, oval, sharp bool
+		count            int
+	}{
+		{"round", false, false, false, 400}, {"lipped", true, false, false, 30}, {"oval", false, true, false, 8},
+		{"lipped and oval", true, true, false, 6}, {"lipped and sharp in a notch", true, false, true, 6},
+	} {
 		t.Run(tt.name, func(t *testing.T) {
 			r := rand.New(rand.NewPCG(21, uint64(tt.count)))
 			var list []map[string]float64
 			for range tt.count {
-				list = append(list, random(r, tt.lip, tt.oval))
+				list = append(list, random(r, tt.lip, tt.oval, tt.sharp))
 			}
 			text, cases := cohortOf(list)
 			out, tally, _ := run(t, settings(), text)

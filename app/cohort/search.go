@@ -30,13 +30,10 @@ type search struct {
 }
 
 func newSearch(h kinematics.Hip, d *kinematics.Design, j kinematics.Joint) search {
-	s := search{joint: j, zero: h.PosturePlane, overstate: 0.01 * unit.Degree}
+	s := search{joint: j, zero: h.PosturePlane, overstate: j.Aperture.Overstated()}
 	s.tilt = hip.RotationZ(h.Tilts.Of(h.PosturePlane))
 	s.cup = j.APPFromCup().Inverse()
 	s.neck = d.Stem.FemurFromNeck()
-	if d.Neck.Skirt.Present() && !d.Rim.Radial() {
-		s.overstate = 0.6 * unit.Degree
-	}
 	return s
 }
 
