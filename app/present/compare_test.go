@@ -122,6 +122,26 @@ func TestMoreAnteversionBuysFlexionAndCostsExtension(t *testing.T) {
 	}
 }
 
+func TestAGainIsToldWithTheMarginItTakesFromTheOtherSide(t *testing.T) {
+	w := English()
+	base := func(d *kinematics.Design) { d.Rim.HeadDiameter = 22 }
+	list := rivals(0, base)
+	list[0], list[0].Letter = list[1], "A"
+	list[1] = rivals(0, func(d *kinematics.Design) { base(d); d.Cup.Anteversion += 8 * unit.Degree })[1]
+	list[0].Verdict.Anterior = kinematics.Flank{Known: true, Margin: 13.7 * unit.Degree}
+	for _, tt := range []struct {
+		left unit.Angle
+		told bool
+	}{{3.3 * unit.Degree, true}, {-2 * unit.Degree, true}, {13.2 * unit.Degree, false}, {20 * unit.Degree, false}} {
+		list[1].Verdict.Anterior = kinematics.Flank{Known: true, Margin: tt.left}
+		text := w.Differs(list, 0, 1)
+		want := w.Degrees(13.7*unit.Degree-tt.left) + " of least margin with the risk forwards (left: " + w.Margin(tt.left) + ")"
+		if strings.Contains(text, want) != tt.told || strings.Contains(text, "risk forwards") != tt.told {
+			t.Errorf("13.7° forwards become %v: %q", tt.left, text)
+		}
+	}
+}
+
 func TestDesignsOfOneShapeAreCalledAlike(t *testing.T) {
 	w := English()
 	if got := w.Differs(rivals(0, func(*kinematics.Design) {}), 0, 1); !strings.HasPrefix(got, "No limit of B and A differs") {

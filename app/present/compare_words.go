@@ -3,6 +3,7 @@ package present
 import (
 	"strconv"
 
+	"rimclear/kinematics"
 	"rimclear/kinematics/unit"
 )
 
@@ -13,6 +14,10 @@ const leastDifference = 0.5 * unit.Degree
 // leastJumpLoss is the fall of the jump distance, in mm, under which it is not
 // named as a cost; our own choice.
 const leastJumpLoss = 0.5
+
+// leastMarginLoss is the fall of a side's least margin under which it is not
+// named as a cost; our own choice.
+const leastMarginLoss = unit.Degree
 
 // Differs says how a design differs from the base: what goes further and by
 // how much, whether that is more than placement alone moves it, and what it
@@ -118,6 +123,8 @@ func (w *Words) costs(r, b *Rival, loss int) string {
 		d, _ := further(r, b, loss)
 		list = append(list, w.Phrase("compare_less_"+comparedKeys[loss], "angle", w.Degrees(d.Abs())))
 	}
+	list = append(list, w.marginsLost("compare_less_posterior", r.Verdict.Posterior, b.Verdict.Posterior)...)
+	list = append(list, w.marginsLost("compare_less_anterior", r.Verdict.Anterior, b.Verdict.Anterior)...)
 	if fall := b.Jump - r.Jump; fall >= leastJumpLoss {
 		list = append(list, w.Phrase("compare_less_jump", "length", w.Millimetres(fall)))
 	}
@@ -125,6 +132,15 @@ func (w *Words) costs(r, b *Rival, loss int) string {
 		return w.Phrase("compare_no_cost")
 	}
 	return w.Phrase("compare_cost", "list", w.enumerated(list))
+}
+
+// marginsLost says what the required motions that risk dislocation to one side
+// lose of their least margin, and what they are left with.
+func (w *Words) marginsLost(phrase string, r, b kinematics.Flank) []string {
+	if fall := b.Margin - r.Margin; r.Known && b.Known && fall >= leastMarginLoss {
+		return []string{w.Phrase(phrase, "angle", w.Degrees(fall), "left", w.Margin(r.Margin))}
+	}
+	return nil
 }
 
 // servesBoth says how many motions each serves.
