@@ -30,6 +30,11 @@ func cone(rim implant.Rim, neck implant.Neck) (unit.Angle, implant.Vertex) {
 			along(f.Corner[i], f.Corner[i+1], neck, try)
 		}
 	}
+	if b, room := bearingOf(rim); room {
+		for _, rho := range b.breaks(neck) {
+			try(b.at(rho, f.Corner[0]))
+		}
+	}
 	return best, at
 }
 

@@ -35,16 +35,21 @@ type sample struct {
 }
 
 // level is a place across the face: a share of the way along one of its
-// segments, or where that segment passes the distance rho.
+// segments, or where that segment passes the distance rho, or where the bearing
+// below does.
 type level struct {
 	segment int
 	share   float64
 	rho     float64
+	below   bearing    // of no radius on the face itself
 	widest  unit.Angle // bound on the neck's half-width there, over all samples
 }
 
 // vertex returns the level's point on a face outline.
 func (l level) vertex(f implant.Face) implant.Vertex {
+	if l.below.radius > 0 {
+		return l.below.at(l.rho, f.Corner[0])
+	}
 	if f.Count == 1 {
 		return f.Corner[0]
 	}
@@ -93,7 +98,7 @@ func trace(rim implant.Rim, neck implant.Neck) outline {
 
 // levels returns the places across the face to watch: its inner edge alone
 // where it is radial, else its corners, the middles of its segments, and where
-// the neck's width has a corner or jump.
+// the neck's width has a corner or jump, on the face or below it.
 func levels(rim implant.Rim, neck implant.Neck) []level {
 	if rim.Radial() {
 		return []level{{}}
@@ -118,6 +123,12 @@ func levels(rim implant.Rim, neck implant.Neck) []level {
 				put(i, 0.5, rho)
 				list[len(list)-1].rho = rho
 			}
+		}
+	}
+	if b, room := bearingOf(rim); room {
+		for _, rho := range b.breaks(neck) {
+			band := neck.Band(b.radius, rho)
+			list = append(list, level{rho: rho, below: b, widest: band.Widest()})
 		}
 	}
 	return list

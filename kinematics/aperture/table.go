@@ -17,6 +17,7 @@ type table struct {
 	cosLow float64 // of the cone in which all is free
 	cell   [cells]cell
 	draft  *draft // while it is drawn
+	bulge  unit.Angle
 }
 
 // draft is the boundary as it is drawn: the polar angles between which it runs
@@ -59,6 +60,9 @@ func (t *table) curve(g *ring) {
 		a, b := g.point[i], g.point[j]
 		across := r3.Cross(a, b)
 		length := r3.Norm(across)
+		if len(g.radius) > 1 {
+			t.uneven(g.disc(i), g.disc(j), length)
+		}
 		if length < 1e-9 {
 			continue
 		}
@@ -77,6 +81,26 @@ func (t *table) curve(g *ring) {
 		before = normal
 	}
 }
+
+// uneven notes by how much the curve about two neighbouring discs bulges over
+// what is drawn, since it leans towards the smaller. Where a disc stands beside
+// a much smaller one, as at the end of a skirt, it is not drawn at all.
+func (t *table) uneven(a, b unit.Angle, apart float64) {
+	step := float64((a - b).Abs())
+	if step < 1e-12 {
+		return
+	}
+	if !(step < steepest*apart) {
+		t.usable = false
+		return
+	}
+	lean := step / apart
+	t.bulge = max(t.bulge, max(a, b)*unit.Angle(1.2*(1/math.Sqrt(1-lean*lean)-1)))
+}
+
+// steepest is the change of a disc's radius per arc from which a curve is left
+// to the search.
+const steepest = 0.2
 
 // bend is the cosine of the turn of a curve, 1°, beyond which its corner is
 // drawn as an arc.
@@ -167,7 +191,7 @@ func (t *table) body(g *ring) {
 // close turns the boundaries into cosines, each cell as cautious as its
 // neighbours. The shapes bulge over what is drawn by no more than short.
 func (t *table) close(short unit.Angle) {
-	safety := max(safety, short)
+	safety := max(safety, short) + t.bulge
 	least := 180 * unit.Degree
 	d := t.draft
 	for i := range t.cell {

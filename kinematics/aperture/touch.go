@@ -38,7 +38,7 @@ func (o *outline) at(p Pose, i int, x float64, l level) Touch {
 func (o *outline) refine(p Pose, i int, l level) Touch {
 	x := o.along(p, i, l)
 	t := o.at(p, i, x, l)
-	if o.radial {
+	if o.radial || l.below.radius > 0 {
 		return t
 	}
 	for range 3 {
