@@ -74,7 +74,7 @@ func TestNumbersAreReadAsTheyAreWritten(t *testing.T) {
 			}
 		}
 		if got := string(appendFixed(nil, x)); got != strconv.FormatFloat(x, 'f', 5, 64) {
-			if v, _ := strconv.ParseFloat(got, 64); math.Abs(v-x) > 0.5000001e-5 {
+			if v, _ := strconv.ParseFloat(got, 64); math.Abs(v-x) > 0.5e-5+4e-16*math.Abs(x) {
 				t.Fatalf("%v is written as %s", x, got)
 			}
 		}
