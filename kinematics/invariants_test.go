@@ -6,6 +6,7 @@ import (
 	"pgregory.net/rapid"
 
 	"rimclear/kinematics/hip"
+	_ "rimclear/kinematics/seeded"
 	"rimclear/kinematics/unit"
 )
 

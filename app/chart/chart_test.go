@@ -14,6 +14,7 @@ import (
 	"rimclear/kinematics/hip"
 	"rimclear/kinematics/implant"
 	"rimclear/kinematics/motion"
+	_ "rimclear/kinematics/seeded"
 	"rimclear/kinematics/unit"
 )
 

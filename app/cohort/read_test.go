@@ -15,6 +15,7 @@ import (
 
 	"rimclear/app/casefile"
 	"rimclear/kinematics"
+	_ "rimclear/kinematics/seeded"
 )
 
 // TestWhatIsTakenForPlainIsWithoutFaults gives random values to some of the

@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "rimclear/kinematics/seeded"
 )
 
 func points(lo, hi float64, least, most int) *rapid.Generator[[]Point] {

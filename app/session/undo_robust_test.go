@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"rimclear/kinematics"
+	_ "rimclear/kinematics/seeded"
 )
 
 // edge draws a value of a parameter, often an end of its range or one that no

@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"rimclear/kinematics/implant"
+	_ "rimclear/kinematics/seeded"
 	"rimclear/kinematics/unit"
 )
 

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 	"pgregory.net/rapid"
 
+	_ "rimclear/kinematics/seeded"
 	"rimclear/kinematics/unit"
 )
 
