@@ -180,7 +180,44 @@ func (s *solidSearch) polish(l leaf) vec3 {
 			}
 		}
 	}
+	if s.share == 0 && s.hip.neck.d0 > 0 && !(s.sign && gap <= 0) {
+		s.descend(p, u, v)
+	}
 	return p.at(u, v)
+}
+
+// descend seeks the least measure about a place along and across at once: on
+// the ridge of a taper a walk on a grid is held up by its slope.
+func (s *solidSearch) descend(p *solidPatch, u, v float64) {
+	wide, high := 10*smallest/p.cup.reach*inDegrees, 10*smallest/p.length
+	across := func(x float64) (y, g float64) {
+		return trough(func(y float64) float64 { return s.measure(p.at(x, y)) }, max(0, v-high), min(1, v+high))
+	}
+	x, _ := trough(func(x float64) float64 { _, g := across(x); return g }, max(p.from, u-wide), min(p.to, u+wide))
+	y, g := across(x)
+	s.take(g, x, y, p)
+}
+
+// trough returns where a function with one valley is least, and its value.
+func trough(f func(float64) float64, a, b float64) (at, value float64) {
+	const share = 0.6180339887498949
+	x, y := b-share*(b-a), a+share*(b-a)
+	fx, fy := f(x), f(y)
+	for range 44 {
+		if fx < fy {
+			b, y, fy = y, x, fx
+			x = b - share*(b-a)
+			fx = f(x)
+		} else {
+			a, x, fx = x, y, fy
+			y = a + share*(b-a)
+			fy = f(y)
+		}
+	}
+	if fx < fy {
+		return x, fx
+	}
+	return y, fy
 }
 
 // gap returns the least measure outside the neck of the cup's surface, exactly.
