@@ -37,7 +37,7 @@ func BenchmarkDrag(b *testing.B) {
 // way, and returns the pictures drawn, samples of our own work for one, and the
 // time taken.
 func drag(b *testing.B, p *Program, w Window, at image.Rectangle) (pictures int, work []float64, took time.Duration) {
-	way := Line(along(at, 0.4), along(at, 0.65), 60)
+	way := Line(along(at, 0.15), along(at, 0.4), 60) // heads that the socket holds
 	back := slices.Clone(way)
 	slices.Reverse(back)
 	way = append(way, back...)

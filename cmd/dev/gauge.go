@@ -74,11 +74,15 @@ var gauges = []gauge{
 	{"slider to picture, cup inclination", "app/view", "SliderDrag/cup_inclination_deg", "ns/op", "ms", 1e-6, "the joint drawn in software, all processors", nil},
 	{"slider to picture, head diameter", "app/view", "SliderDrag/head_diameter_mm", "ns/op", "ms", 1e-6, "the same, with new parts", nil},
 	{"stem slider to map of 20 motions", "app/view", "StemDrag", "median-ms", "ms", 1, "the map and its contours", nil},
-	{"the report of two designs", "app/report", "Report", "ns/op", "ms", 1e-6, "placements and pictures", nil},
+	{"a chart of 500×500 drawn anew, slice of two designs", "app/chart", "Redraw/envelope_flexion_rotation/two", "ns/op", "ms", 1e-6, "margins over the slice, and its contours", nil},
+	{"a chart of 500×500 drawn anew, thigh globe of two", "app/chart", "Redraw/thigh_globe/two", "ns/op", "ms", 1e-6, "the same on the sphere", nil},
+	{"the report of two designs", "app/report", "Report/two", "ns/op", "ms", 1e-6, "placements and pictures", nil},
+	{"the report of a lip over an oval neck", "app/report", "Report/lip_over_oval", "ns/op", "ms", 1e-6, "map and best cup, sought over rim and neck at once", nil},
 	{"first picture, new home", "app/e2e", "Start/new", "ms-ready", "ms", 1, "the toolkit's own start under software OpenGL; fonts", nil},
 	{"first picture, known home", "app/e2e", "Start/known", "ms-ready", "ms", 1, "the same", nil},
 	{"memory after the start", "app/e2e", "Start/known", "MB", "MB", 1, "the toolkit, fonts, pictures of the joint", nil},
 	{"pictures a second while a slider is dragged, built window", "app/e2e", "Drag/cup_inclination_deg", "pictures/s", "1/s", 1, "software OpenGL puts each picture on screen", nil},
+	{"the same with four designs in Compare", "app/e2e", "CompareDrag/flexion_deg", "pictures/s", "1/s", 1, "the same", nil},
 }
 
 // checksums are what the two grids must come to, in the same run.
