@@ -43,7 +43,7 @@ var mutants = []mutant{
 	{"a taper does not taper", "kinematics/implant/taper.go", "best = max(best, far)", "best = max(best, near)", nil},
 	{"an oval is rolled the other way", "kinematics/implant/oval.go", "(psi - o.Roll).Sincos()", "(psi + o.Roll).Sincos()", nil},
 	{"an oval's centre is not shifted", "kinematics/implant/oval.go", "c, s, x, y = c/a, s/b, x/a, y/b", "c, s, x, y = c/a, s/b, 0*x/a, 0*y/b", nil},
-	{"the wall's outer edge is not looked at", "kinematics/aperture/cone.go", "for i := range f.Count {", "for i := range f.Count - 1 {", nil},
+	{"the wall's outer edge is not looked at", "kinematics/aperture/cone.go", "{share: 0}, {share: 1}}", "{share: 0}, {share: 0.9}}", nil},
 	{"a touch is no contact", "kinematics/contact.go", "const Touch = 1e-9 * unit.Degree", "const Touch = -1e-3 * unit.Degree", nil},
 	{"the contact is told on the other side of the rim", "kinematics/aperture/aperture.go", "Azimuth: azimuth(p.Axis),", "Azimuth: azimuth(p.Axis) + 180*unit.Degree,", nil},
 	{"the head is levered towards the contact", "kinematics/contact.go", "r3.Vec{X: -c, Y: -s}", "r3.Vec{X: c, Y: s}", nil},

@@ -24,11 +24,8 @@ func cone(rim implant.Rim, neck implant.Neck) (unit.Angle, implant.Vertex) {
 		}
 	}
 	f := rim.Face(0)
-	for i := range f.Count {
-		try(f.Corner[i])
-		if i+1 < f.Count {
-			along(f.Corner[i], f.Corner[i+1], neck, try)
-		}
+	for i := range f.Count - 1 {
+		along(f.Corner[i], f.Corner[i+1], neck, try)
 	}
 	if b, room := bearingOf(rim); room {
 		for _, rho := range b.breaks(neck) {
@@ -38,7 +35,7 @@ func cone(rim implant.Rim, neck implant.Neck) (unit.Angle, implant.Vertex) {
 	return best, at
 }
 
-// along tries the inner points of a face segment: the distances at which the
+// along tries the points of a face segment: its ends, the distances at which the
 // neck's width has a corner or jump, and the smooth minima between.
 func along(a, b implant.Vertex, neck implant.Neck, try func(implant.Vertex)) {
 	cuts := segmentCuts(a, b, neck)
