@@ -120,7 +120,8 @@ func (p *solidPatch) at(u, v float64) vec3 {
 }
 
 // bearing is the sphere below the face; of a rim stated as a circle, the one
-// about the head centre through it.
+// about the head centre through it. Where it would reach into the ball, in which
+// the neck has no surface, the ball's own surface stands for it.
 func (p *solidPatch) bearing(edge vec2, v float64) vec2 {
 	centre := p.cup.centre
 	if p.cup.r.Edge.Radius > 0 {
@@ -129,7 +130,11 @@ func (p *solidPatch) bearing(edge vec2, v float64) vec2 {
 	a := math.Atan2(edge[1], edge[0]-centre)
 	r := math.Hypot(edge[1], edge[0]-centre)
 	s, c := math.Sincos(a + v*(math.Pi-a))
-	return vec2{centre + r*c, r * s}
+	q := vec2{centre + r*c, r * s}
+	if rho, ball := math.Hypot(q[0], q[1]), p.cup.r.HeadDiameter/2; v > 0 && rho < ball {
+		q[0], q[1] = q[0]*ball/rho, q[1]*ball/rho
+	}
+	return q
 }
 
 // divide lays the patches: between the azimuths at which the rim has corners,
