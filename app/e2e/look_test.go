@@ -14,14 +14,7 @@ import (
 // A window whose brightness and letters are changed looks in every view as one
 // that is started with them.
 func TestALookThatIsChangedIsThatOfAStartWithIt(t *testing.T) {
-	if os.Getenv("RIMCLEAR_E2E") != "1" {
-		t.Skip("a real window is opened only with RIMCLEAR_E2E=1: go run ./cmd/dev test")
-	}
-	d, err := OpenDisplay(1280, 800)
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { d.Close() })
+	d := display(t, 1280, 800)
 	dark := startedWith(t, d, "dark", 1.1)
 	want := views(dark, "10-dark")
 	closes(t, dark.p, dark.w)

@@ -11,14 +11,7 @@ import (
 // the time to its first picture, its memory then, and the most it has held: a
 // start in a new home, and a start in one that it knows.
 func BenchmarkStart(b *testing.B) {
-	if os.Getenv("RIMCLEAR_E2E") != "1" {
-		b.Skip("a real window is opened only with RIMCLEAR_E2E=1")
-	}
-	d, err := OpenDisplay(1280, 800)
-	if err != nil {
-		b.Fatal(err)
-	}
-	b.Cleanup(func() { d.Close() })
+	d := display(b, 1280, 800)
 	known := b.TempDir()
 	for _, which := range []string{"new", "known"} {
 		b.Run(which, func(b *testing.B) {

@@ -3,21 +3,13 @@ package e2e
 import (
 	"bytes"
 	"image"
-	"os"
 	"testing"
 )
 
 // The very first start in a real window: a sample is chosen with two keys, the
 // guide is opened, a page is turned, Escape closes it.
 func TestTheFirstStartOffersTheSamplesAndTheGuide(t *testing.T) {
-	if os.Getenv("RIMCLEAR_E2E") != "1" {
-		t.Skip("a real window is opened only with RIMCLEAR_E2E=1: go run ./cmd/dev test")
-	}
-	d, err := OpenDisplay(1280, 800)
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { d.Close() })
+	d := display(t, 1280, 800)
 	p, w := launch(t, d, t.TempDir())
 	key := func(k Keysym, held ...Keysym) {
 		t.Helper()

@@ -20,6 +20,12 @@ const stay = 30 * time.Second
 // picture.
 func open(t testing.TB, width, height int) (*Program, Window) {
 	t.Helper()
+	return start(t, display(t, width, height), t.TempDir())
+}
+
+// display opens a display of the test's own, where real windows are asked for.
+func display(t testing.TB, width, height int) *Display {
+	t.Helper()
 	if os.Getenv("RIMCLEAR_E2E") != "1" {
 		t.Skip("a real window is opened only with RIMCLEAR_E2E=1: go run ./cmd/dev test")
 	}
@@ -28,7 +34,7 @@ func open(t testing.TB, width, height int) (*Program, Window) {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { d.Close() })
-	return start(t, d, t.TempDir())
+	return d
 }
 
 // start starts the program on a display, in a home. The very first start offers
