@@ -13,7 +13,7 @@ import (
 	"time"
 )
 
-// scrap marks the temporary files' names: .NAME.XXXXXXXXXXXXXXXX.rimclear-part
+// scrap ends the name of a temporary file: .NAME.0123456789abcdef.rimclear-part
 const scrap = ".rimclear-part"
 
 // Write makes data the whole contents of the file at path, or leaves what is

@@ -31,7 +31,8 @@ func parameterFlags() []cli.Flag {
 
 func flagName(key string) string { return strings.ReplaceAll(key, "_", "-") }
 
-func placeholder(p *kinematics.Parameter) string {
+// operand is what stands for a parameter's value in the help.
+func operand(p *kinematics.Parameter) string {
 	switch {
 	case p.Unit == kinematics.Millimetre:
 		return "MM"
@@ -46,7 +47,7 @@ func allowedText(p *kinematics.Parameter) string {
 	if p.Kind == kinematics.Choice {
 		return "`WORD` is one of " + strings.Join(p.Choices, ", ") + "."
 	}
-	return "`" + placeholder(p) + "` " + rangeText(p) + "."
+	return "`" + operand(p) + "` " + rangeText(p) + "."
 }
 
 func defaultText(p *kinematics.Parameter) string {
