@@ -219,8 +219,9 @@ type solidTally struct {
 	worst, worstGraze                                float64 // degrees
 }
 
-// agreeWithSolids compares status, limit and all intervals of a motion.
-func agreeWithSolids(t *testing.T, h Hip, d Design, m motion.Path, sum *solidTally) {
+// agreeWithSolids compares status, limit and all intervals of a motion, and
+// reports whether they are the same.
+func agreeWithSolids(t *testing.T, h Hip, d Design, m motion.Path, sum *solidTally) bool {
 	j := NewJoint(h, d)
 	l := j.Limit(m)
 	p := newSolidPath(newSolidHip(h, d), h, m)
@@ -243,7 +244,7 @@ func agreeWithSolids(t *testing.T, h Hip, d Design, m motion.Path, sum *solidTal
 		}
 		if try == 1 {
 			t.Errorf("%+v\n%+v\n%+v:\ncontact at %.6f by the library, %.6f by the solids", h, d, m, got, want)
-			return
+			return false
 		}
 		p.step = 1e-5 // has a narrow contact been stepped over?
 		want = p.contacts()
@@ -259,12 +260,16 @@ func agreeWithSolids(t *testing.T, h Hip, d Design, m motion.Path, sum *solidTal
 	default:
 		sum.free++
 	}
+	agrees := true
 	if l.Status != status && len(unlike(got, want)) == 0 {
+		agrees = false
 		t.Errorf("%+v\n%+v\n%+v: status %d, want %d", h, d, m, l.Status, status)
 	}
 	if l.Status == Stopped && l.At != l.Intervals[0].From {
+		agrees = false
 		t.Errorf("%+v: stops at %v, but contact begins at %v", d, l.At, l.Intervals[0].From)
 	}
+	return agrees
 }
 
 // judge measures the stretches on which two answers differ: the longest, the

@@ -61,9 +61,9 @@ func segmentCuts(a, b implant.Vertex, neck implant.Neck) []cut {
 	cuts := []cut{{share: 0}, {share: 1}}
 	breaks, n := neck.Breaks(0)
 	for _, rho := range breaks[:n] {
-		at, _ := crossings(a, b, rho)
+		at, ok := crossings(a, b, rho)
 		for _, t := range at {
-			if t > 0 && t < 1 {
+			if ok && t > 0 && t < 1 {
 				cuts = append(cuts, cut{t, rho})
 			}
 		}
@@ -73,7 +73,7 @@ func segmentCuts(a, b implant.Vertex, neck implant.Neck) []cut {
 }
 
 // crossings returns where the line a→b meets the circle of radius rho, in
-// order, if it does.
+// order, or else where it comes nearest to it.
 func crossings(a, b implant.Vertex, rho float64) (at [2]float64, ok bool) {
 	dx, dy := b.Axial-a.Axial, b.Radial-a.Radial
 	qa := dx*dx + dy*dy
@@ -84,7 +84,7 @@ func crossings(a, b implant.Vertex, rho float64) (at [2]float64, ok bool) {
 	qc := (a.Axial*a.Axial + a.Radial*a.Radial - rho*rho) / qa
 	d := qb*qb - qc
 	if d < 0 {
-		return at, false
+		return [2]float64{-qb, -qb}, false
 	}
 	s := math.Sqrt(d)
 	return [2]float64{-qb - s, -qb + s}, true

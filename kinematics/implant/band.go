@@ -55,6 +55,9 @@ func (b *Band) greatest(psi unit.Angle) (beta unit.Angle, rho float64) {
 // At returns the neck's half-width at azimuth psi and one distance.
 func (b *Band) At(psi unit.Angle, rho float64) unit.Angle { return b.neck.Beta(psi, rho) }
 
+// Breaks returns the neck's Breaks at azimuth psi.
+func (b *Band) Breaks(psi unit.Angle) (at [3]float64, count int) { return b.neck.Breaks(psi) }
+
 // Widest returns the greatest half-width over all azimuths, sampled every two
 // degrees.
 func (b *Band) Widest() unit.Angle {
