@@ -19,6 +19,7 @@ var featureSets = []string{
 	"inset", "extension", "edge", "chamfer", "recess", "chamfer recess", "thick flare", "shift flare",
 	"lip oval", "step oval shift", "steep trapezoid", "lip bump", "notch trapezoid", "lip taper", "step skirt", "lip skirt inset",
 	"lip chamfer", "step recess", "edge lip", "lip extension", "inset oval", "recess trapezoid", "chamfer skirt flare", "any",
+	"chamfer oval shift taper", "recess trapezoid flare inset", "lip oval taper chamfer", "step trapezoid flare inset", "steep oval shift taper recess",
 }
 
 // anyFeatures are those of which "any" takes a few.

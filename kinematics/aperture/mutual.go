@@ -19,9 +19,12 @@ type mutual struct {
 }
 
 func newMutual(rim implant.Rim, neck implant.Neck) *mutual {
-	m := &mutual{outline: trace(rim, neck)}
-	m.width = newWidth(rim, neck)
-	for _, l := range m.levels {
+	m := &mutual{outline: trace(rim)}
+	m.findLevels(neck)
+	from, to := m.reach()
+	m.width = newWidth(neck, from, to)
+	for k := range m.levels {
+		l := &m.levels[k]
 		widest := l.widest
 		if m.radial {
 			widest = m.width.widest
@@ -42,7 +45,7 @@ func newMutual(rim implant.Rim, neck implant.Neck) *mutual {
 func (m *mutual) about(p Pose, s, k int) unit.Angle {
 	if !m.radial {
 		sm := &m.sample[s]
-		return m.touch(p, m.levels[k].vertex(m.rim.FaceAt(sm.polar)), sm.phi).Margin
+		return m.touch(p, m.place(p, &m.levels[k], &m.faces[s], sm.phi, glance), sm.phi).Margin
 	}
 	d := m.rings[k].point[s]
 	return unit.Angle(math.Acos(clamp(r3.Dot(d, p.Axis)))) - m.width.about(rollOf(p, d))
@@ -103,7 +106,7 @@ func (m *mutual) margin(p Pose) unit.Angle {
 
 func (m *mutual) sampled(p Pose) Touch {
 	n, level := m.closest(p)
-	return m.signed(p, m.station(n, level))
+	return m.signed(p, m.station(p, n, level))
 }
 
 // closest returns the sample of least gap, and its level.
@@ -185,7 +188,7 @@ func (m *mutual) nearest(p Pose) Touch {
 			if n.gap > min(list.best(), best.Margin)+m.rings[k].slack {
 				break
 			}
-			if t := m.refine(p, n.index, m.levels[k]); t.Margin < best.Margin {
+			if t := m.refine(p, n.index, &m.levels[k]); t.Margin < best.Margin {
 				best = t
 			}
 		}

@@ -24,7 +24,7 @@ type necked struct {
 }
 
 func newNecked(rim implant.Rim, neck implant.Neck) *necked {
-	n := &necked{outline: trace(rim, neck), seats: seats(rim, neck), thinnest: 180 * unit.Degree}
+	n := &necked{outline: trace(rim), seats: seats(rim, neck), thinnest: 180 * unit.Degree}
 	for i := range n.seats {
 		points, discs := n.seats[i].around()
 		n.bulge = max(n.bulge, n.seats[i].bulge(points, discs))

@@ -16,8 +16,9 @@ import (
 type outline struct {
 	rim    implant.Rim
 	sample []sample
-	levels []level // the same for every sample; one where the face is radial
-	radial bool    // the whole face stands at its inner edge's polar angle
+	faces  []implant.Face // at the samples
+	levels []level        // the same for every sample; one where the face is radial; none for a round rim
+	radial bool           // the whole face stands at its inner edge's polar angle
 	width  width
 	// cosInner is the cosine of a polar angle within which no axis points into
 	// the body of the cup.
@@ -34,52 +35,12 @@ type sample struct {
 	riser      bool   // the way to the next sample is a step at this azimuth
 }
 
-// level is a place across the face: a share of the way along one of its
-// segments, or where that segment passes the distance rho, or where the bearing
-// below does.
-type level struct {
-	segment int
-	share   float64
-	rho     float64
-	below   bearing    // of no radius on the face itself
-	widest  unit.Angle // bound on the neck's half-width there, over all samples
-}
-
-// vertex returns the level's point on a face outline.
-func (l level) vertex(f implant.Face) implant.Vertex {
-	if l.below.radius > 0 {
-		return l.below.at(l.rho, f.Corner[0])
-	}
-	if f.Count == 1 {
-		return f.Corner[0]
-	}
-	a, b, share := f.Corner[l.segment], f.Corner[l.segment+1], l.share
-	if l.rho > 0 {
-		share = l.passing(a, b)
-	}
-	return lerp(a, b, share)
-}
-
-// passing returns the share at which the segment passes the level's distance,
-// the one nearest to where it did so elsewhere on the rim.
-func (l level) passing(a, b implant.Vertex) float64 {
-	at, ok := crossings(a, b, l.rho*(1-1e-13)) // the wider side of a jump
-	if !ok {
-		return l.share
-	}
-	t := at[0]
-	if math.Abs(at[1]-l.share) < math.Abs(t-l.share) {
-		t = at[1]
-	}
-	return max(0, min(1, t))
-}
-
 // spacing is the greatest arc between neighbouring samples.
 const spacing = 0.5 * unit.Degree
 
 // trace samples the rim's outline.
-func trace(rim implant.Rim, neck implant.Neck) outline {
-	o := outline{rim: rim, radial: rim.Radial(), levels: levels(rim, neck)}
+func trace(rim implant.Rim) outline {
+	o := outline{rim: rim, radial: rim.Radial()}
 	stops := stops(rim)
 	for i, from := range stops {
 		to := stops[(i+1)%len(stops)]
@@ -94,53 +55,6 @@ func trace(rim implant.Rim, neck implant.Neck) outline {
 	}
 	o.cosInner = max(0, inner-spacing).Cos()
 	return o
-}
-
-// levels returns the places across the face to watch: its inner edge alone
-// where it is radial, else its corners, the middles of its segments, and where
-// the neck's width has a corner or jump, on the face or below it.
-func levels(rim implant.Rim, neck implant.Neck) []level {
-	if rim.Radial() {
-		return []level{{}}
-	}
-	f := rim.Face(0)
-	var list []level
-	put := func(segment int, share, rho float64) {
-		v := lerp(f.Corner[segment], f.Corner[segment+1], share)
-		if rho == 0 {
-			rho = v.Rho()
-		}
-		band := neck.Band(rho-0.5, rho+0.5) // lips move the vertex a little
-		list = append(list, level{segment: segment, share: share, widest: band.Widest()})
-	}
-	put(0, 0, 0)
-	breaks, n := neck.Breaks(0)
-	for i := range f.Count - 1 {
-		put(i, 0.5, 0)
-		put(i, 1, 0)
-		for _, rho := range breaks[:n] {
-			if lo, hi := reach(f.Corner[i], f.Corner[i+1]); rho > lo-lipReach && rho < hi+lipReach {
-				put(i, 0.5, rho)
-				list[len(list)-1].rho = rho
-			}
-		}
-	}
-	if b, room := bearingOf(rim); room {
-		for _, rho := range b.breaks(neck) {
-			band := neck.Band(b.radius, rho)
-			list = append(list, level{rho: rho, below: b, widest: band.Widest()})
-		}
-	}
-	return list
-}
-
-// lipReach is by how much, in mm, a lip may move the distances of a face that
-// is not radial.
-const lipReach = 3
-
-// reach returns the least and greatest distance of a segment's ends.
-func reach(a, b implant.Vertex) (lo, hi float64) {
-	return min(a.Rho(), b.Rho()), max(a.Rho(), b.Rho())
 }
 
 // stops returns the azimuths at which the outline has corners or steps, in
@@ -216,9 +130,9 @@ func (o *outline) pieces(from, to, a, b unit.Angle) int {
 }
 
 func (o *outline) add(phi, polar unit.Angle, riser bool) {
-	s := sample{phi: phi, polar: polar, riser: riser}
-	s.first = direction(o.rim.FaceAt(polar).Corner[0], phi)
-	o.sample = append(o.sample, s)
+	f := o.rim.FaceAt(polar)
+	o.faces = append(o.faces, f)
+	o.sample = append(o.sample, sample{phi: phi, polar: polar, riser: riser, first: direction(f.Corner[0], phi)})
 }
 
 // direction returns the unit vector towards a face vertex at azimuth phi.
@@ -235,13 +149,13 @@ func (o *outline) wrap(i int) int {
 }
 
 // directions returns the points of the rim at one level, in order.
-func (o *outline) directions(l level) []r3.Vec {
+func (o *outline) directions(l *level) []r3.Vec {
 	list := make([]r3.Vec, len(o.sample))
 	for i := range o.sample {
 		s := &o.sample[i]
 		list[i] = s.first
 		if !o.radial {
-			list[i] = direction(l.vertex(o.rim.FaceAt(s.polar)), s.phi)
+			list[i] = direction(l.middle(&o.faces[i]), s.phi)
 		}
 	}
 	return list
@@ -269,6 +183,22 @@ func (o *outline) between(i int, x float64) (phi, polar unit.Angle) {
 	return phi, o.rim.Polar(phi)
 }
 
+// reach returns the least and greatest distance of the face's corners from the
+// head centre, over all samples. The bearing below it is no farther.
+func (o *outline) reach() (from, to float64) {
+	if o.radial {
+		return o.rim.Reach()
+	}
+	from = o.rim.HeadDiameter / 2
+	for i := range o.faces {
+		f := &o.faces[i]
+		for _, v := range f.Corner[:f.Count] {
+			from, to = min(from, v.Rho()), max(to, v.Rho())
+		}
+	}
+	return from, to
+}
+
 // beyond reports whether an axis points into the body of the cup.
 func (o *outline) beyond(axis r3.Vec) bool {
 	if axis.Z > o.cosInner {
@@ -279,9 +209,9 @@ func (o *outline) beyond(axis r3.Vec) bool {
 }
 
 // station returns a sample, at a level, as a touch.
-func (o *outline) station(n near, level int) Touch {
+func (o *outline) station(p Pose, n near, level int) Touch {
 	s := &o.sample[n.index]
-	return Touch{Margin: n.gap, Azimuth: s.phi, Vertex: o.levels[level].vertex(o.rim.FaceAt(s.polar))}
+	return Touch{Margin: n.gap, Azimuth: s.phi, Vertex: o.place(p, &o.levels[level], &o.faces[n.index], s.phi, glance)}
 }
 
 // nearBody reports whether an axis may point into the body of the cup, or less

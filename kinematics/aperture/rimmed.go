@@ -20,9 +20,12 @@ type rimmed struct {
 }
 
 func newRimmed(rim implant.Rim, neck implant.Neck) *rimmed {
-	m := &rimmed{outline: trace(rim, neck)}
-	m.width = newWidth(rim, neck)
-	for _, l := range m.levels {
+	m := &rimmed{outline: trace(rim)}
+	m.findLevels(neck)
+	from, to := m.reach()
+	m.width = newWidth(neck, from, to)
+	for k := range m.levels {
+		l := &m.levels[k]
 		m.rings = append(m.rings, newRing(m.directions(l), m.discs(l)))
 	}
 	m.measure()
@@ -43,13 +46,13 @@ func (m *rimmed) measure() {
 }
 
 // discs returns the neck's half-width at the points of a level.
-func (m *rimmed) discs(l level) []unit.Angle {
+func (m *rimmed) discs(l *level) []unit.Angle {
 	if m.radial {
 		return []unit.Angle{m.width.widest}
 	}
 	list := make([]unit.Angle, len(m.sample))
 	for i := range m.sample {
-		list[i] = m.width.band.At(0, l.vertex(m.rim.FaceAt(m.sample[i].polar)).Rho())
+		list[i] = m.width.band.At(0, l.middle(&m.faces[i]).Rho())
 	}
 	return list
 }
@@ -82,7 +85,7 @@ func (m *rimmed) sampled(p Pose) Touch {
 			best, at = n, i
 		}
 	}
-	return m.signed(p, m.station(best, at))
+	return m.signed(p, m.station(p, best, at))
 }
 
 func (m *rimmed) nearest(p Pose) Touch {
@@ -94,7 +97,7 @@ func (m *rimmed) nearest(p Pose) Touch {
 			if n.gap > min(list.best(), best.Margin)+slack {
 				break
 			}
-			if t := m.refine(p, n.index, m.levels[k]); t.Margin < best.Margin {
+			if t := m.refine(p, n.index, &m.levels[k]); t.Margin < best.Margin {
 				best = t
 			}
 		}

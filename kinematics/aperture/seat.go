@@ -1,8 +1,6 @@
 package aperture
 
 import (
-	"math"
-
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"rimclear/kinematics/implant"
@@ -20,9 +18,6 @@ type seat struct {
 	below    bearing        // of no radius on the face itself
 	band     implant.Band
 }
-
-// none is the edge of a seat at rest.
-const none = -1
 
 // spot is a seat at one azimuth about the neck.
 type spot struct {
@@ -63,10 +58,8 @@ func edgeSeats(rim implant.Rim, neck implant.Neck, edge int) (list []seat) {
 	band := neck.Band(lo, hi)
 	for i := range f.Count - 1 {
 		a, b := f.Corner[i], f.Corner[i+1]
-		near, _ := crossings(a, b, lo)
-		far, ok := crossings(a, b, hi)
-		for side := range far {
-			if ok && min(near[side], far[side]) < 1 && max(near[side], far[side]) > 0 {
+		for side := range 2 {
+			if passes(a, b, lo, hi, side) {
 				list = append(list, seat{from: a, to: b, edge: edge, side: side, band: band})
 			}
 		}
@@ -75,17 +68,6 @@ func edgeSeats(rim implant.Rim, neck implant.Neck, edge int) (list []seat) {
 		list = append(list, seat{from: f.Corner[0], to: f.Corner[0], edge: edge, below: b, band: band})
 	}
 	return list
-}
-
-// edgeReach returns the least and the greatest distance of an edge from the head
-// centre, over the points of the neck's outline.
-func edgeReach(neck implant.Neck, edge int) (lo, hi float64) {
-	lo = math.Inf(1)
-	for i := range outlineSteps {
-		at, _ := neck.Breaks(unit.Angle(i) * outlineStep)
-		lo, hi = min(lo, at[edge]), max(hi, at[edge])
-	}
-	return lo, hi
 }
 
 // place returns where the seat is at azimuth psi about the neck.
@@ -98,8 +80,7 @@ func (s *seat) place(psi unit.Angle) implant.Vertex {
 	if s.below.radius > 0 {
 		return s.below.at(max(rho, s.below.radius), s.from)
 	}
-	at, _ := crossings(s.from, s.to, rho*(1-1e-13)) // the wider side of a jump
-	return lerp(s.from, s.to, max(0, min(1, at[s.side])))
+	return passing(s.from, s.to, rho, s.side)
 }
 
 // spot returns the neck's outline at azimuth psi, seen from the head centre, and

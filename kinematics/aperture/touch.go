@@ -28,33 +28,41 @@ func (o *outline) touch(p Pose, v implant.Vertex, phi unit.Angle) Touch {
 func (o *outline) gap(p Pose, t Touch) unit.Angle { return o.touch(p, t.Vertex, t.Azimuth).Margin }
 
 // at returns the exact gap at a place between samples, at a level.
-func (o *outline) at(p Pose, i int, x float64, l level) Touch {
+func (o *outline) at(p Pose, i int, x float64, l *level) Touch {
 	phi, polar := o.between(i, x)
-	return o.touch(p, l.vertex(o.rim.FaceAt(polar)), phi)
+	f := o.rim.FaceAt(polar)
+	return o.touch(p, o.place(p, l, &f, phi, exact), phi)
 }
+
+// How near, in mm, a place is to the edge of the neck that it follows: for a
+// first look, and in the end.
+const (
+	glance = 1e-3
+	exact  = 1e-12
+)
 
 // refine minimises the gap on the exact rim between the samples on both sides
 // of one, and across the face where it is not radial.
-func (o *outline) refine(p Pose, i int, l level) Touch {
+func (o *outline) refine(p Pose, i int, l *level) Touch {
 	x := o.along(p, i, l)
 	t := o.at(p, i, x, l)
-	if o.radial || l.below.radius > 0 {
+	if o.radial || l.edge != none {
 		return t
 	}
+	moved := *l
 	for range 3 {
-		moved := l
-		moved.share, moved.rho = o.across(p, i, x, l), 0
-		y := o.along(p, i, moved)
-		better := o.at(p, i, y, moved)
+		moved.share = o.across(p, i, x, &moved)
+		y := o.along(p, i, &moved)
+		better := o.at(p, i, y, &moved)
 		if better.Margin >= t.Margin-1e-13 {
 			break
 		}
-		t, x, l = better, y, moved
+		t, x = better, y
 	}
 	return t
 }
 
-func (o *outline) along(p Pose, i int, l level) float64 {
+func (o *outline) along(p Pose, i int, l *level) float64 {
 	if x, ok := o.facing(p, i); ok {
 		return x
 	}
@@ -80,9 +88,9 @@ func (o *outline) facing(p Pose, i int) (x float64, ok bool) {
 	return math.Copysign(math.Min(1, math.Abs(float64(off/step))), float64(off)), true
 }
 
-func (o *outline) across(p Pose, i int, x float64, l level) float64 {
+func (o *outline) across(p Pose, i int, x float64, l *level) float64 {
 	gap := func(share float64) float64 {
-		return float64(o.at(p, i, x, level{segment: l.segment, share: share}).Margin)
+		return float64(o.at(p, i, x, &level{segment: l.segment, share: share, edge: none}).Margin)
 	}
 	share, _ := solve.Minimum(gap, math.Max(0, l.share-0.3), math.Min(1, l.share+0.3))
 	return share

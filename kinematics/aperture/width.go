@@ -22,8 +22,9 @@ type width struct {
 // errs below 0.001° for smooth sections.
 const widthSteps = 720
 
-func newWidth(rim implant.Rim, neck implant.Neck) width {
-	from, to := rim.Reach()
+// newWidth returns the neck between the least and greatest distance of a face
+// from the head centre.
+func newWidth(neck implant.Neck, from, to float64) width {
 	w := width{band: neck.Band(from, to), round: neck.Round()}
 	if w.round {
 		w.widest, _ = w.band.Beta(0)
