@@ -107,10 +107,10 @@ func (p *solidPatch) at(u, v float64) vec3 {
 	} else { // a step's own azimuth belongs to both sides
 		polar = p.cup.polar(max(p.from+1e-9, min(p.to-1e-9, u)))
 	}
-	line, _ := p.cup.profile(polar)
+	line, count := p.cup.profile(polar)
 	var q vec2
 	if p.segment < 0 {
-		q = p.bearing(line[0], v)
+		q = p.bearing(line[:count], v)
 	} else {
 		a, b := line[p.segment], line[p.segment+1]
 		q = vec2{a[0] + v*(b[0]-a[0]), a[1] + v*(b[1]-a[1])}
@@ -121,20 +121,44 @@ func (p *solidPatch) at(u, v float64) vec3 {
 
 // bearing is the sphere below the face; of a rim stated as a circle, the one
 // about the head centre through it. Where it would reach into the ball, in which
-// the neck has no surface, the ball's own surface stands for it.
-func (p *solidPatch) bearing(edge vec2, v float64) vec2 {
-	centre := p.cup.centre
-	if p.cup.r.Edge.Radius > 0 {
+// the neck has no surface, the ball's own surface stands for it, from where the
+// face leaves the ball if that is in it too.
+func (p *solidPatch) bearing(face []vec2, v float64) vec2 {
+	edge, centre, ball := face[0], p.cup.centre, p.cup.r.HeadDiameter/2
+	if v > 0 && hypot(edge[0], edge[1]) < ball {
+		edge, centre = emerging(face, ball), 0
+	} else if p.cup.r.Edge.Radius > 0 {
 		centre = 0
 	}
 	a := math.Atan2(edge[1], edge[0]-centre)
 	r := math.Hypot(edge[1], edge[0]-centre)
 	s, c := math.Sincos(a + v*(math.Pi-a))
 	q := vec2{centre + r*c, r * s}
-	if rho, ball := math.Hypot(q[0], q[1]), p.cup.r.HeadDiameter/2; v > 0 && rho < ball {
+	if rho := math.Hypot(q[0], q[1]); v > 0 && rho < ball {
 		q[0], q[1] = q[0]*ball/rho, q[1]*ball/rho
 	}
 	return q
+}
+
+// emerging returns where a line of corners leaves the ball, or its end.
+func emerging(face []vec2, ball float64) vec2 {
+	for i, b := range face[1:] {
+		a := face[i]
+		if hypot(b[0], b[1]) < ball {
+			continue
+		}
+		in, out := 0.0, 1.0
+		for range 50 {
+			m := (in + out) / 2
+			if hypot(a[0]+m*(b[0]-a[0]), a[1]+m*(b[1]-a[1])) < ball {
+				in = m
+			} else {
+				out = m
+			}
+		}
+		return vec2{a[0] + out*(b[0]-a[0]), a[1] + out*(b[1]-a[1])}
+	}
+	return face[len(face)-1]
 }
 
 // divide lays the patches: between the azimuths at which the rim has corners,

@@ -103,6 +103,9 @@ func (s *solidNeck) trapezoid() {
 	}
 }
 
+// ridged reports whether the neck has edges across its axis.
+func (s *solidNeck) ridged() bool { return s.d0 > 0 || s.n.Skirt.Diameter > 0 }
+
 // scale is the taper's factor at so far along the neck.
 func (s *solidNeck) scale(x float64) float64 {
 	if s.d0 == 0 {

@@ -180,30 +180,46 @@ func (s *solidSearch) polish(l leaf) vec3 {
 			}
 		}
 	}
-	if s.share == 0 && s.hip.neck.d0 > 0 && !(s.sign && gap <= 0) {
+	if s.share == 0 && s.hip.neck.ridged() && !(s.sign && gap <= 0) {
 		s.descend(p, u, v)
 	}
 	return p.at(u, v)
 }
 
 // descend seeks the least measure about a place along and across at once: on
-// the ridge of a taper a walk on a grid is held up by its slope.
+// the ridge of a taper or a skirt a walk on a grid is held up by its slope. Where
+// the valley is longer than the window it first goes along it.
 func (s *solidSearch) descend(p *solidPatch, u, v float64) {
 	wide, high := 10*smallest/p.cup.reach*inDegrees, 10*smallest/p.length
-	across := func(x float64) (y, g float64) {
-		return trough(func(y float64) float64 { return s.measure(p.at(x, y)) }, max(0, v-high), min(1, v+high))
+	window := func(along, across int) (x, y, g float64) {
+		lowest := func(x float64) (y, g float64) {
+			return trough(func(y float64) float64 { return s.measure(p.at(x, y)) }, max(0, v-high), min(1, v+high), across)
+		}
+		x, _ = trough(func(x float64) float64 { _, g := lowest(x); return g }, max(p.from, u-wide), min(p.to, u+wide), along)
+		y, g = lowest(x)
+		return x, y, g
 	}
-	x, _ := trough(func(x float64) float64 { _, g := across(x); return g }, max(p.from, u-wide), min(p.to, u+wide))
-	y, g := across(x)
+	for range 20 {
+		x, y, _ := window(8, 24)
+		inside := math.Abs(x-u) < 0.8*wide && math.Abs(y-v) < 0.8*high
+		if u, v = x, y; inside {
+			break
+		}
+	}
+	x, y, g := window(finely, finely)
 	s.take(g, x, y, p)
 }
 
-// trough returns where a function with one valley is least, and its value.
-func trough(f func(float64) float64, a, b float64) (at, value float64) {
+// finely is how often a window is cut for the last digits.
+const finely = 44
+
+// trough returns where a function with one valley is least, and its value, by so
+// many cuts of its range.
+func trough(f func(float64) float64, a, b float64, cuts int) (at, value float64) {
 	const share = 0.6180339887498949
 	x, y := b-share*(b-a), a+share*(b-a)
 	fx, fy := f(x), f(y)
-	for range 44 {
+	for range cuts {
 		if fx < fy {
 			b, y, fy = y, x, fx
 			x = b - share*(b-a)

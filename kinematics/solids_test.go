@@ -204,16 +204,6 @@ const (
 	solidGraze     = 1e-6
 )
 
-// graze is the depth that counts as touching. The end of a skirt that passes
-// under the face first meets the bearing in a sliver thinner than the pieces of
-// the solids.
-func (h *solidHip) graze() float64 {
-	if h.neck.n.Skirt.Diameter > 0 && h.cup.centre != 0 && h.cup.r.Edge.Radius == 0 {
-		return 1e-3
-	}
-	return solidGraze
-}
-
 // solidTally is what a comparison found.
 type solidTally struct {
 	cases, stopped, started, free, intervals, grazes int
@@ -285,7 +275,7 @@ func judge(p *solidPath, stretches [][2]float64) (worst, grazing float64, bad bo
 		grazing = math.Max(grazing, long)
 		for k := range 9 {
 			g := p.hip.gap(p.pose(s[0] + long*float64(k)/8))
-			bad = bad || math.Abs(g) > p.hip.graze()
+			bad = bad || math.Abs(g) > solidGraze
 		}
 	}
 	return worst, grazing, bad

@@ -101,16 +101,21 @@ func (w *walk) reach(v float64) float64 {
 
 // entry returns where contact begins between a free place and one in contact:
 // it goes back to where the touched place came into contact, looks what is
-// touched there, and so on.
+// touched there, and so on. Where by rounding there is none yet it goes on a
+// little, at most to where it was before.
 func (w *walk) entry(free, contact float64) float64 {
-	nudge := 4e-16
+	nudge, sure := 4e-16, contact
 	for range 100 {
-		switch v := w.touching(contact); {
-		case v > 0: // by rounding
-			contact += nudge
+		v := w.touching(contact)
+		if v > 0 {
+			free = math.Max(free, contact)
+			if contact += nudge; contact >= sure {
+				return sure
+			}
 			nudge *= 2
 			continue
-		case v > -settled:
+		}
+		if sure = contact; v > -settled {
 			return contact
 		}
 		if w.gap(contact) > 0 { // the neck's axis is in the body of the cup

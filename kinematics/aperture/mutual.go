@@ -21,8 +21,7 @@ type mutual struct {
 func newMutual(rim implant.Rim, neck implant.Neck) *mutual {
 	m := &mutual{outline: trace(rim)}
 	m.findLevels(neck)
-	from, to := m.reach()
-	m.width = newWidth(neck, from, to)
+	m.width = m.widths(neck)
 	for k := range m.levels {
 		l := &m.levels[k]
 		widest := l.widest
@@ -223,6 +222,5 @@ func (m *mutual) rate() float64 { return m.width.rate() }
 // steady is shallower than the outline: the roll of a rim point near the neck's
 // axis changes faster than the rate says.
 func (m *mutual) steady() unit.Angle {
-	n, w := m.width.narrowest, m.width.widest
-	return max(m.outline.steady(), -n*(1-n/w))
+	return max(m.outline.steady(), -m.width.narrowest*(1-1/within))
 }

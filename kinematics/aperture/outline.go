@@ -71,8 +71,7 @@ func stops(rim implant.Rim) []unit.Angle {
 // span adds the samples from one stop to the next: the smooth stretch between
 // them, then the riser at the next stop if the rim steps there.
 func (o *outline) span(from, to unit.Angle) {
-	const nudge = 1e-10 // radians: one side of a step
-	a, b := o.rim.Polar(from+nudge), o.rim.Polar(to-nudge)
+	a, b := o.beside(from, 1), o.beside(to, -1)
 	n := o.pieces(from, to, a, b)
 	if a != b || o.rim.Polar((from+to)/2) != a { // else it is level
 		o.bow(from, to, n)
@@ -84,13 +83,20 @@ func (o *outline) span(from, to unit.Angle) {
 		}
 		o.add(phi, p, false)
 	}
-	after := o.rim.Polar(to + nudge)
+	after := o.beside(to, 1)
 	if rise := (after - b).Abs(); rise > 1e-7 {
 		n := math.Ceil(float64(rise / spacing))
 		for i := range int(n) {
 			o.add(to, b+(after-b)*unit.Angle(i)/unit.Angle(n), true)
 		}
 	}
+}
+
+// beside returns the limit of the rim's polar angle at an azimuth from the side
+// of greater azimuths (1) or less (-1): it may step there.
+func (o *outline) beside(phi, side unit.Angle) unit.Angle {
+	nudge := side * 1e-10 // radians
+	return 2*o.rim.Polar(phi+nudge) - o.rim.Polar(phi+2*nudge)
 }
 
 // bow measures a stretch in n pieces against their chords. A kink within a piece
@@ -183,20 +189,19 @@ func (o *outline) between(i int, x float64) (phi, polar unit.Angle) {
 	return phi, o.rim.Polar(phi)
 }
 
-// reach returns the least and greatest distance of the face's corners from the
-// head centre, over all samples. The bearing below it is no farther.
-func (o *outline) reach() (from, to float64) {
+// widths returns the neck at the face.
+func (o *outline) widths(neck implant.Neck) width {
 	if o.radial {
-		return o.rim.Reach()
+		return newWidth(o.rim, neck)
 	}
-	from = o.rim.HeadDiameter / 2
+	from, to := o.rim.HeadDiameter/2, 0.0 // the bearing below is no farther than the face
 	for i := range o.faces {
 		f := &o.faces[i]
 		for _, v := range f.Corner[:f.Count] {
 			from, to = min(from, v.Rho()), max(to, v.Rho())
 		}
 	}
-	return from, to
+	return newWidths(neck, from, to)
 }
 
 // beyond reports whether an axis points into the body of the cup.
@@ -227,10 +232,10 @@ func (o *outline) steady() unit.Angle { return spacing - o.width.narrowest }
 func (o *outline) stations() *outline { return o }
 
 // signed makes the gap negative where the neck axis itself points into the
-// body of the cup.
+// body of the cup: below that on the outline.
 func (o *outline) signed(p Pose, t Touch) Touch {
-	if o.beyond(p.Axis) {
-		t.Margin = -(t.Margin + 2*o.width.narrowest).Abs()
+	if n := o.width.narrowest; o.beyond(p.Axis) {
+		t.Margin = -(max(t.Margin, -n) + 2*n)
 	}
 	return t
 }

@@ -22,8 +22,7 @@ type rimmed struct {
 func newRimmed(rim implant.Rim, neck implant.Neck) *rimmed {
 	m := &rimmed{outline: trace(rim)}
 	m.findLevels(neck)
-	from, to := m.reach()
-	m.width = newWidth(neck, from, to)
+	m.width = m.widths(neck)
 	for k := range m.levels {
 		l := &m.levels[k]
 		m.rings = append(m.rings, newRing(m.directions(l), m.discs(l)))

@@ -22,24 +22,63 @@ type width struct {
 // errs below 0.001° for smooth sections.
 const widthSteps = 720
 
-// newWidth returns the neck between the least and greatest distance of a face
-// from the head centre.
-func newWidth(neck implant.Neck, from, to float64) width {
+// newWidth returns the neck at a radial face.
+func newWidth(rim implant.Rim, neck implant.Neck) width {
+	from, to := rim.Reach()
 	w := width{band: neck.Band(from, to), round: neck.Round()}
-	if w.round {
-		w.widest, _ = w.band.Beta(0)
-		w.narrowest = w.widest
-		return w
-	}
 	w.narrowest = 180 * unit.Degree
+	w.measure(func(psi unit.Angle) unit.Angle {
+		b, _ := w.band.Beta(psi)
+		return b
+	}, w.table[:])
+	return w
+}
+
+// newWidths returns the neck at a face that is not radial, between its least and
+// greatest distance from the head centre: of no table, since the width differs
+// with the distance.
+func newWidths(neck implant.Neck, from, to float64) width {
+	w := width{band: neck.Band(from, to), round: neck.Round()}
+	w.narrowest = 180 * unit.Degree
+	bare := neck
+	bare.Skirt = implant.Skirt{} // which may end on the face
+	for _, n := range [2]implant.Neck{neck, bare} {
+		for _, rho := range distances(n, from, to) {
+			w.measure(func(psi unit.Angle) unit.Angle { return n.Beta(psi, rho) }, nil)
+		}
+	}
+	return w
+}
+
+// distances returns the ends of a range and where the neck's width has a corner
+// or jump between them, at azimuth 0.
+func distances(neck implant.Neck, from, to float64) []float64 {
+	list := []float64{from, to}
+	at, n := neck.Breaks(0)
+	for _, rho := range at[:n] {
+		if rho > from && rho < to {
+			list = append(list, rho)
+		}
+	}
+	return list
+}
+
+// measure takes in the half-width by azimuth, and keeps it in a table if there
+// is one.
+func (w *width) measure(beta func(psi unit.Angle) unit.Angle, table []unit.Angle) {
 	const step = 360 * unit.Degree / widthSteps
+	var before unit.Angle
 	last := 0.0
-	for i := range w.table {
-		b, _ := w.band.Beta(unit.Angle(i) * step)
-		w.table[i] = b
+	for i := range widthSteps + 1 {
+		b := before
+		if i == 0 || !w.round {
+			b = beta(unit.Angle(i) * step)
+		}
 		w.widest, w.narrowest = max(w.widest, b), min(w.narrowest, b)
+		if table != nil {
+			table[i] = b
+		}
 		if i > 0 {
-			before := w.table[i-1]
 			slope := float64((b-before)/step) / min(b, before).Sin()
 			w.steepest = math.Max(w.steepest, math.Abs(slope))
 			if i > 1 {
@@ -47,8 +86,8 @@ func newWidth(neck implant.Neck, from, to float64) width {
 			}
 			last = slope
 		}
+		before = b
 	}
-	return w
 }
 
 // bend is by how much a side of the neck may bulge between two samples of the
@@ -77,11 +116,15 @@ func (w *width) about(psi unit.Angle) unit.Angle {
 
 // rate bounds how fast the gap can fall per radian of rotation. The gap of a
 // round neck falls by one; where the width changes by m per unit of arc round
-// the neck it falls by sqrt(1+m²), and inside the outline the same holds
-// within the ratio of its widths.
+// the neck it falls by sqrt(1+m²) on its outline, and by no more than m is greater
+// there within it.
 func (w *width) rate() float64 {
 	if w.round {
 		return 1
 	}
-	return 1.02 * math.Hypot(1, w.steepest) * float64(w.widest/w.narrowest)
+	return 1.02 * math.Hypot(1, within*w.steepest)
 }
+
+// within is how much nearer to the neck's axis than its outline, as the ratio of
+// the sines of both angles, the rate holds.
+const within = 2
