@@ -52,6 +52,7 @@ var gauges = []gauge{
 	{"aperture built, lip", "kinematics/aperture", "Build/lip", "ns/op", "µs", 1e-3, "samples of the rim and their blocks; the table of the near boundary", nil},
 	{"aperture built, oval neck", "kinematics/aperture", "Build/oval", "ns/op", "µs", 1e-3, "samples round the neck", nil},
 	{"aperture built, lip and oval neck", "kinematics/aperture", "Build/lip_and_oval", "ns/op", "µs", 1e-3, "both", nil},
+	{"aperture built for limits, without its table, lip", "kinematics/aperture", "BuildForLimits/lip", "ns/op", "µs", 1e-3, "samples of the rim", nil},
 	{"free or not, round", "kinematics/aperture", "Free/round", "ns/op", "ns", 1, "one comparison", nil},
 	{"free or not, lip", "kinematics/aperture", "Free/lip", "ns/op", "ns", 1, "one look into the table; memory",
 		[]peer{

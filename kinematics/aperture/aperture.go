@@ -15,6 +15,7 @@ package aperture
 
 import (
 	"math"
+	"sync/atomic"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -41,11 +42,10 @@ type Aperture struct {
 	vertex  implant.Vertex // where a round design touches
 	cosFree float64        // of theta less the touch
 
-	pair      pair       // of all other designs
-	table     *table     // nil for round designs
-	field     *field     // nil for round designs
-	short     unit.Angle // by how much the margin over samples overstates
-	inscribed unit.Angle
+	pair  pair                  // of all other designs
+	table atomic.Pointer[table] // nil until it is first asked: see glance
+	field *field                // nil for round designs
+	short unit.Angle            // by how much the margin over samples overstates
 }
 
 // pair is a rim and a neck that are not both round: one of rimmed, necked and
@@ -76,7 +76,6 @@ func Build(rim implant.Rim, neck implant.Neck) *Aperture {
 		a.round = true
 		a.theta, a.vertex = cone(rim, neck)
 		a.cosFree = (a.theta - touch).Cos()
-		a.inscribed = a.theta
 		return a
 	case neck.Round():
 		a.pair = newRimmed(rim, neck)
@@ -85,12 +84,9 @@ func Build(rim implant.Rim, neck implant.Neck) *Aperture {
 	default:
 		a.pair = newMutual(rim, neck)
 	}
-	a.table, a.field = a.pair.table(), new(field)
+	a.field = new(field)
 	if a.short = a.pair.short(); neck.Skirt.Present() && !rim.Radial() {
 		a.short += 0.6 * unit.Degree // where the skirt ends between two samples
-	}
-	if a.table.usable {
-		a.inscribed = unit.Angle(math.Acos(clamp(a.table.cosLow)))
 	}
 	return a
 }

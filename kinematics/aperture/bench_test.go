@@ -32,12 +32,18 @@ func ovalNeck() implant.Neck {
 	return implant.Neck{Oval: implant.Oval{Width: 14, Depth: 10, Roll: 20 * unit.Degree}}
 }
 
-func BenchmarkBuild(b *testing.B) {
+// The whole aperture, with the table that is drawn when it is first asked.
+func BenchmarkBuild(b *testing.B) { build(b, func(a *Aperture) { a.Inscribed() }) }
+
+// What a limit needs of it.
+func BenchmarkBuildForLimits(b *testing.B) { build(b, func(*Aperture) {}) }
+
+func build(b *testing.B, then func(*Aperture)) {
 	for _, d := range benchDesigns {
 		b.Run(d.name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				Build(d.rim, d.neck)
+				then(Build(d.rim, d.neck))
 			}
 		})
 	}

@@ -1,6 +1,8 @@
 package aperture
 
 import (
+	"math"
+
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"rimclear/kinematics/unit"
@@ -15,7 +17,7 @@ func (a *Aperture) Free(p Pose) bool {
 	if a.round {
 		return p.Axis.Z > a.cosFree
 	}
-	if free, decided := a.table.look(a.pair.seen(p)); decided {
+	if free, decided := a.glance().look(a.pair.seen(p)); decided {
 		return free
 	}
 	switch m := a.pair.margin(p); {
@@ -36,7 +38,7 @@ func (a *Aperture) FreeAxis(u r3.Vec) bool {
 	if a.round {
 		return u.Z > a.cosFree
 	}
-	if free, decided := a.table.look(u); decided {
+	if free, decided := a.glance().look(u); decided {
 		return free
 	}
 	return a.Free(Pose{Axis: u})
@@ -46,5 +48,26 @@ func (a *Aperture) FreeAxis(u r3.Vec) bool {
 // neck direction is free at every roll, 0 where it is not worked out: for round
 // designs the whole aperture, for others within 0.2° of the greatest.
 func (a *Aperture) Inscribed() unit.Angle {
-	return a.inscribed
+	if a.round {
+		return a.theta
+	}
+	return a.glance().inscribed
+}
+
+// glance returns the table, drawn when it is first asked for: limits do without
+// it. Two goroutines that draw it at once draw the same.
+func (a *Aperture) glance() *table {
+	if t := a.table.Load(); t != nil {
+		return t
+	}
+	return a.draw()
+}
+
+func (a *Aperture) draw() *table {
+	t := a.pair.table()
+	if t.usable {
+		t.inscribed = unit.Angle(math.Acos(clamp(t.cosLow)))
+	}
+	a.table.Store(t)
+	return t
 }

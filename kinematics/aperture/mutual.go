@@ -44,7 +44,7 @@ func newMutual(rim implant.Rim, neck implant.Neck) *mutual {
 func (m *mutual) about(p Pose, s, k int) unit.Angle {
 	if !m.radial {
 		sm := &m.sample[s]
-		return m.touch(p, m.place(p, &m.levels[k], &m.faces[s], sm.phi, glance), sm.phi).Margin
+		return m.touch(p, m.place(p, &m.levels[k], &m.faces[s], sm.phi, roughly), sm.phi).Margin
 	}
 	d := m.rings[k].point[s]
 	return unit.Angle(math.Acos(clamp(r3.Dot(d, p.Axis)))) - m.width.about(rollOf(p, d))

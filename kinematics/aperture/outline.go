@@ -16,7 +16,7 @@ import (
 type outline struct {
 	rim    implant.Rim
 	sample []sample
-	faces  []implant.Face // at the samples
+	faces  []implant.Face // at the samples, where the face is not radial
 	levels []level        // the same for every sample; one where the face is radial; none for a round rim
 	radial bool           // the whole face stands at its inner edge's polar angle
 	width  width
@@ -137,7 +137,9 @@ func (o *outline) pieces(from, to, a, b unit.Angle) int {
 
 func (o *outline) add(phi, polar unit.Angle, riser bool) {
 	f := o.rim.FaceAt(polar)
-	o.faces = append(o.faces, f)
+	if !o.radial {
+		o.faces = append(o.faces, f)
+	}
 	o.sample = append(o.sample, sample{phi: phi, polar: polar, riser: riser, first: direction(f.Corner[0], phi)})
 }
 
@@ -216,7 +218,8 @@ func (o *outline) beyond(axis r3.Vec) bool {
 // station returns a sample, at a level, as a touch.
 func (o *outline) station(p Pose, n near, level int) Touch {
 	s := &o.sample[n.index]
-	return Touch{Margin: n.gap, Azimuth: s.phi, Vertex: o.place(p, &o.levels[level], &o.faces[n.index], s.phi, glance)}
+	f := o.rim.FaceAt(s.polar)
+	return Touch{Margin: n.gap, Azimuth: s.phi, Vertex: o.place(p, &o.levels[level], &f, s.phi, roughly)}
 }
 
 // nearBody reports whether an axis may point into the body of the cup, or less

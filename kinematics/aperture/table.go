@@ -13,11 +13,12 @@ import (
 // offset by the discs' radius; the table holds it by azimuth, on the safe side,
 // with the disc that makes it. What it cannot decide is left to the search.
 type table struct {
-	usable bool
-	cosLow float64 // of the cone in which all is free
-	cell   [cells]cell
-	draft  *draft // while it is drawn
-	bulge  unit.Angle
+	usable    bool
+	cosLow    float64    // of the cone in which all is free
+	inscribed unit.Angle // its half angle, 0 where the table is not usable
+	cell      [cells]cell
+	draft     *draft // while it is drawn
+	bulge     unit.Angle
 }
 
 // draft is the boundary as it is drawn: the polar angles between which it runs

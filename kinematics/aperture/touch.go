@@ -31,14 +31,14 @@ func (o *outline) gap(p Pose, t Touch) unit.Angle { return o.touch(p, t.Vertex, 
 func (o *outline) at(p Pose, i int, x float64, l *level) Touch {
 	phi, polar := o.between(i, x)
 	f := o.rim.FaceAt(polar)
-	return o.touch(p, o.place(p, l, &f, phi, exact), phi)
+	return o.touch(p, o.place(p, l, &f, phi, exactly), phi)
 }
 
 // How near, in mm, a place is to the edge of the neck that it follows: for a
 // first look, and in the end.
 const (
-	glance = 1e-3
-	exact  = 1e-12
+	roughly = 1e-3
+	exactly = 1e-12
 )
 
 // refine minimises the gap on the exact rim between the samples on both sides
