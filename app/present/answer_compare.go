@@ -242,19 +242,19 @@ func (w *Words) comparedStability(list []Compared) []ComparisonRow {
 			return d.Joint.Stability(d.Design, l, kinematics.CobaltChrome)
 		}
 		note := w.rests(w.Source(l.Source), w.Basis(l.Basis))
-		add := func(key, phrase string, get func(kinematics.Stability) (float64, bool)) {
+		add := func(key, phrase, unknown string, get func(kinematics.Stability) (float64, bool)) {
 			r := compared(list, key+"_"+l.Key+"_mm", w.Phrase(phrase, "load", name), sayMillimetres, func(d Compared) ComparisonValue {
 				if x, ok := get(of(d)); ok {
 					return w.number(sayMillimetres, x)
 				}
-				return ComparisonValue{Text: w.Phrase("no_reading")}
+				return ComparisonValue{Text: w.Phrase(unknown)}
 			})
 			r.Note = note
 			rows = append(rows, r)
 		}
-		add("jump_lateral", "jump_lateral", func(s kinematics.Stability) (float64, bool) { return s.LateralJump, true })
-		add("jump_least", "jump_least", func(s kinematics.Stability) (float64, bool) { return s.LeastJump, true })
-		add("patch", "patch_to_rim", func(s kinematics.Stability) (float64, bool) { return s.Patch.Centre, s.Patch.Known })
+		add("jump_lateral", "jump_lateral", "no_reading", func(s kinematics.Stability) (float64, bool) { return s.LateralJump, true })
+		add("jump_least", "jump_least", "no_reading", func(s kinematics.Stability) (float64, bool) { return s.LeastJump, true })
+		add("patch", "patch_to_rim", "patch_elsewhere", func(s kinematics.Stability) (float64, bool) { return s.Patch.Centre, s.Patch.Known })
 	}
 	return rows
 }

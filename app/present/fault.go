@@ -41,8 +41,13 @@ func (w *Words) FaultText(f kinematics.Fault) string {
 		return fill(w.word(reasonSection, key),
 			"count", Shortest(f.Value, 0), "least", Shortest(f.Min, 0), "most", Shortest(f.Max, 0))
 	}
-	if f.Reason == kinematics.OutOfRange && p.Optional {
+	switch {
+	case f.Reason == kinematics.OutOfRange && p.Optional:
 		key += "_optional"
+	case f.Reason == kinematics.NotThisSocket && f.Min == f.Max:
+		key += "_exactly"
+	case f.Reason == kinematics.NotThisSocket && f.Min == 0:
+		key += "_at_most"
 	}
 	value := w.Value(p, f.Value)
 	if f.Reason == kinematics.NotFinite {

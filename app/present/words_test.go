@@ -21,7 +21,8 @@ import (
 // section.key.
 func demanded(t *testing.T) map[string]bool {
 	t.Helper()
-	want := map[string]bool{"language.name": true, "language.point": true, "unit.mm": true, "unit.deg": true, "reason.out_of_range_optional": true}
+	want := map[string]bool{"language.name": true, "language.point": true, "unit.mm": true, "unit.deg": true, "reason.out_of_range_optional": true,
+		"reason.not_this_socket_exactly": true, "reason.not_this_socket_at_most": true}
 	add := func(section, key string) { want[section+"."+key] = true }
 	for _, p := range kinematics.Parameters {
 		add(nameSection, p.Key)
