@@ -19,22 +19,34 @@ var featureSets = []string{
 	"inset", "extension", "edge", "chamfer", "recess", "chamfer recess", "thick flare", "shift flare",
 	"lip oval", "step oval shift", "steep trapezoid", "lip bump", "notch trapezoid", "lip taper", "step skirt", "lip skirt inset",
 	"lip chamfer", "step recess", "edge lip", "lip extension", "inset oval", "recess trapezoid", "chamfer skirt flare", "any",
-	"chamfer oval shift taper", "recess trapezoid flare inset", "lip oval taper chamfer", "step trapezoid flare inset", "steep oval shift taper recess",
+	"chamfer oval shift taper", "recess trapezoid flare inset", "lip oval taper chamfer", "step trapezoid flare inset", "steep oval shift taper recess", "many",
 }
 
 // anyFeatures are those of which "any" takes a few.
 var anyFeatures = []string{"lip", "steep", "step", "lip2", "step2", "notch", "taper", "skirt", "oval", "shift", "trapezoid", "bump",
 	"inset", "extension", "chamfer", "recess", "thick"}
 
+// manyFeatures are those of which "many" takes more: the shapes that have been
+// wrong are among them more than once.
+var manyFeatures = append([]string{"flare", "edge", "steepnotch", "taper", "flare", "skirt", "oval", "trapezoid"}, anyFeatures...)
+
+// drawn draws some names of a list.
+func drawn(r *rand.Rand, list []string, count int) (names []string) {
+	for range count {
+		names = append(names, list[r.IntN(len(list))])
+	}
+	return names
+}
+
 // shaped draws a valid design with the named features.
 func shaped(r *rand.Rand, features string) (Hip, Design) {
 	for {
 		names := strings.Fields(features)
-		if features == "any" {
-			names = nil
-			for range 2 + r.IntN(4) {
-				names = append(names, anyFeatures[r.IntN(len(anyFeatures))])
-			}
+		switch features {
+		case "any":
+			names = drawn(r, anyFeatures, 2+r.IntN(4))
+		case "many":
+			names = drawn(r, manyFeatures, 4+r.IntN(6))
 		}
 		h, d := randomHip(r), roughDesign(r)
 		for _, f := range names {

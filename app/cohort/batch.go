@@ -13,10 +13,12 @@ import (
 const mostLine = 1 << 20
 
 // A batch is handed over when it has so many bytes or lines: enough to make
-// that cheap, few enough to keep all workers busy on slow cases.
+// that cheap, few enough to keep all workers busy on slow cases. The first have
+// fewer lines, so that a short file of slow cases is shared too.
 const (
 	batchBytes = 16 << 10
 	batchLines = 128
+	firstLines = 8
 )
 
 // batch is a stretch of lines of one shard and, once done, their results.
@@ -25,6 +27,7 @@ type batch struct {
 	lines int
 	first int // number of the first line
 	every int // step from one line's number to the next
+	most  int // lines it takes
 
 	out      []byte
 	answered int
@@ -43,7 +46,7 @@ func (b *batch) reset() {
 func count(text []byte) int { return bytes.Count(text, []byte{'\n'}) }
 
 // full reports whether the batch is to be handed over.
-func (b *batch) full() bool { return len(b.text) >= batchBytes || b.lines >= batchLines }
+func (b *batch) full() bool { return len(b.text) >= batchBytes || b.lines >= b.most }
 
 // answer answers all lines of the batch. Blank lines have no result.
 func (b *batch) answer(w *worker) {
@@ -88,6 +91,7 @@ type lineReader struct {
 	index int // of the next line after the header
 	own   int // lines of the shard that are not blank, up to from
 	bytes int64
+	begun int // batches
 }
 
 // next returns one line with its end. The last line of a file has one too,
@@ -112,7 +116,8 @@ func (r *lineReader) next() ([]byte, error) {
 // the lines have ended.
 func (r *lineReader) fill(b *batch) error {
 	b.reset()
-	b.every = max(r.s.Shards, 1)
+	b.every, b.most = max(r.s.Shards, 1), min(batchLines, firstLines<<min(r.begun, 8))
+	r.begun++
 	for !b.full() {
 		line, err := r.next()
 		if err != nil {
