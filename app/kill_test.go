@@ -1,16 +1,15 @@
 package app
 
 import (
-	"bufio"
 	"fmt"
 	"math/rand/v2"
 	"os"
-	"os/exec"
 	"strconv"
 	"testing"
 	"time"
 
 	"rimclear/app/store"
+	"rimclear/app/store/killed"
 )
 
 // keeperVariable tells this test program to be the one that keeps its work.
@@ -76,7 +75,10 @@ func TestWorkSurvivesBeingKilledWhileItIsKept(t *testing.T) {
 	r := rand.New(rand.NewPCG(uint64(time.Now().UnixNano()), 0))
 	var lost, torn, within, kept int
 	for range kills {
-		last := killed(t, home, time.Duration(r.IntN(30_000))*time.Microsecond)
+		last, err := killed.Run(keeperVariable, home, time.Duration(r.IntN(30_000))*time.Microsecond)
+		if err != nil {
+			t.Fatal(err)
+		}
 		d, err := store.Home(home).Desk(false)
 		if err != nil || !d.First() {
 			t.Fatalf("its place is not free: %v", err)
@@ -102,32 +104,4 @@ func TestWorkSurvivesBeingKilledWhileItIsKept(t *testing.T) {
 		}
 	}
 	t.Logf("%d kills, %d of them before the new file was in place; kept %d times; %d lost, %d torn", kills, within, kept, lost, torn)
-}
-
-// killed runs the program that keeps its work and kills it a while after its
-// first work was kept. It returns the last number it has printed.
-func killed(t *testing.T, home string, after time.Duration) (last int) {
-	t.Helper()
-	c := exec.Command(os.Args[0])
-	c.Env = append(os.Environ(), keeperVariable+"="+home)
-	out, err := c.StdoutPipe()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := c.Start(); err != nil {
-		t.Fatal(err)
-	}
-	lines := bufio.NewScanner(out)
-	for lines.Scan() {
-		n, err := strconv.Atoi(lines.Text())
-		if err != nil {
-			t.Fatalf("the program that keeps its work says %q", lines.Text())
-		}
-		if last == 0 {
-			time.AfterFunc(after, func() { c.Process.Kill() })
-		}
-		last = n
-	}
-	c.Wait() // it was killed
-	return last
 }

@@ -1,19 +1,18 @@
 package casefile
 
 import (
-	"bufio"
 	"errors"
 	"fmt"
 	"io/fs"
 	"math/rand/v2"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strconv"
 	"testing"
 	"time"
 
 	"rimclear/app/store"
+	"rimclear/app/store/killed"
 )
 
 // saverVariable tells this test program to be the one that saves.
@@ -76,7 +75,10 @@ func TestACaseSurvivesBeingKilledWhileItIsSaved(t *testing.T) {
 	r := rand.New(rand.NewPCG(uint64(time.Now().UnixNano()), 0))
 	var lost, torn, within, saved int
 	for range kills {
-		last := killed(t, path, time.Duration(r.IntN(40_000))*time.Microsecond)
+		last, err := killed.Run(saverVariable, path, time.Duration(r.IntN(40_000))*time.Microsecond)
+		if err != nil {
+			t.Fatal(err)
+		}
 		f, err := Open(path)
 		switch n, _ := strconv.Atoi(f.Case.Label); {
 		case errors.Is(err, fs.ErrNotExist) && last == 0:
@@ -96,32 +98,4 @@ func TestACaseSurvivesBeingKilledWhileItIsSaved(t *testing.T) {
 		within += min(swept, 1)
 	}
 	t.Logf("%d kills, %d of them before the new file was in place; %d saves; %d lost, %d torn", kills, within, saved, lost, torn)
-}
-
-// killed runs the program that saves and kills it a while after its first save
-// has returned. It returns the last number it has printed.
-func killed(t *testing.T, path string, after time.Duration) (last int) {
-	t.Helper()
-	c := exec.Command(os.Args[0])
-	c.Env = append(os.Environ(), saverVariable+"="+path)
-	out, err := c.StdoutPipe()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := c.Start(); err != nil {
-		t.Fatal(err)
-	}
-	lines := bufio.NewScanner(out)
-	for lines.Scan() {
-		n, err := strconv.Atoi(lines.Text())
-		if err != nil {
-			t.Fatalf("the program that saves says %q", lines.Text())
-		}
-		if last == 0 {
-			time.AfterFunc(after, func() { c.Process.Kill() })
-		}
-		last = n
-	}
-	c.Wait() // it was killed
-	return last
 }

@@ -45,6 +45,7 @@ var rules = []rule{
 	{room: "kinematics/tabletest", rooms: []string{"kinematics/unit", "assets"}}, // imported by tests alone
 	{room: "kinematics/seeded", outside: []string{"pgregory.net/rapid"}},         // imported by tests alone
 	{room: "app/store"},
+	{room: "app/store/killed"}, // imported by tests alone
 	{room: "app/casefile", rooms: []string{"app/store", "assets", "kinematics"}},
 	{room: "app/session", rooms: []string{"app/casefile"}},
 	{room: "app/playback", rooms: []string{"kinematics"}},
