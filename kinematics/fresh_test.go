@@ -16,6 +16,7 @@ import (
 var (
 	freshDesigns = flag.Int("designs", 0, "hold so many fresh random designs against the solids")
 	freshSeed    = flag.Uint64("seed", 0, "seed of the fresh designs; 0 draws one")
+	freshFirst   = flag.Int("first", 0, "number of the first of them")
 )
 
 // tell takes what another comparison found.
@@ -35,8 +36,10 @@ func TestFreshDesignsStopWhereTheSolidsTouch(t *testing.T) {
 	if seed == 0 {
 		seed = rand.Uint64()>>1 + 1
 	}
-	t.Logf("%d designs, seed %d", *freshDesigns, seed)
+	t.Logf("%d designs from number %d, seed %d", *freshDesigns, *freshFirst, seed)
 	var next, failed atomic.Int64
+	next.Store(int64(*freshFirst))
+	last := *freshFirst + *freshDesigns
 	var sum solidTally
 	var m sync.Mutex
 	var wg sync.WaitGroup
@@ -44,7 +47,7 @@ func TestFreshDesignsStopWhereTheSolidsTouch(t *testing.T) {
 	tenth := max(1, *freshDesigns/10)
 	for range runtime.GOMAXPROCS(0) {
 		wg.Go(func() {
-			for i := int(next.Add(1)) - 1; i < *freshDesigns && failed.Load() < 20; i = int(next.Add(1)) - 1 {
+			for i := int(next.Add(1)) - 1; i < last && failed.Load() < 20; i = int(next.Add(1)) - 1 {
 				r := rand.New(rand.NewPCG(seed, uint64(i)))
 				var one solidTally
 				h, d := shaped(r, featureSets[i%len(featureSets)])

@@ -265,7 +265,11 @@ func (s *solidHip) touches(p *solidPose) bool {
 // move until that changes.
 func (s *solidHip) state(p *solidPose) (touching bool, clear float64) {
 	best, low := (&solidSearch{hip: s, pose: p, share: 0.3, enough: 1}).run()
-	touching = best <= 0 || s.within(p) || best < 1e-3 && s.touches(p)
+	near := 1e-3
+	if s.neck.ridged() { // whose ridges are found only where the sign is asked
+		near = smallest
+	}
+	touching = best <= 0 || s.within(p) || best < near && s.touches(p)
 	if best <= 0 {
 		low = -best
 	}

@@ -12,7 +12,7 @@ import (
 var designs = []string{
 	"", "taper", "skirt", "inset", "edge", "taper skirt inset",
 	"lip", "step", "notch", "oval", "lip oval", "step oval", "notch oval", "lip skirt", "lip taper",
-	"lip inset", "step inset", "edge lip", "lip skirt inset", "oval inset", "taper lip inset",
+	"lip inset", "step inset", "edge lip", "lip skirt inset", "oval inset", "taper lip inset", "lip oval inset", "lip oval skirt edge",
 }
 
 // eachPose calls f with random designs of every kind and random poses, and the
