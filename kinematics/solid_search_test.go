@@ -180,7 +180,7 @@ func (s *solidSearch) polish(l leaf) vec3 {
 			}
 		}
 	}
-	if s.share == 0 && s.hip.neck.ridged() && !(s.sign && gap <= 0) {
+	if s.share == 0 && (s.hip.neck.ridged() || p.climb > 3) && !(s.sign && gap <= 0) {
 		s.descend(p, u, v)
 	}
 	return p.at(u, v)
@@ -190,7 +190,7 @@ func (s *solidSearch) polish(l leaf) vec3 {
 // the ridge of a taper or a skirt a walk on a grid is held up by its slope. Where
 // the valley is longer than the window it first goes along it.
 func (s *solidSearch) descend(p *solidPatch, u, v float64) {
-	wide, high := 10*smallest/p.cup.reach*inDegrees, 10*smallest/p.length
+	wide, high := 10*smallest/p.cup.reach*inDegrees/hypot(1, p.climb), 10*smallest/p.length
 	window := func(along, across int) (x, y, g float64) {
 		lowest := func(x float64) (y, g float64) {
 			return trough(func(y float64) float64 { return s.measure(p.at(x, y)) }, max(0, v-high), min(1, v+high), across)

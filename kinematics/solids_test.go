@@ -216,6 +216,25 @@ const (
 	solidGraze     = 1e-6
 )
 
+// graze is the depth that counts as touching. Where the end of a skirt comes as
+// far out as a corner of the face or as the ball, within a hair, they meet in a
+// sliver thinner than the pieces of the solids.
+func (h *solidHip) graze() float64 {
+	const hair, thin = 0.01, 5e-3 // mm
+	k := h.neck.n.Skirt
+	if k.Diameter == 0 {
+		return solidGraze
+	}
+	end := math.Hypot(k.Length, k.Diameter/2)
+	line, count := h.cup.profile(h.cup.base)
+	for _, c := range append(line[:count:count], vec2{h.cup.r.HeadDiameter / 2, 0}) {
+		if math.Abs(math.Hypot(c[0], c[1])-end) < hair {
+			return thin
+		}
+	}
+	return solidGraze
+}
+
 // solidTally is what a comparison found.
 type solidTally struct {
 	cases, stopped, started, free, intervals, grazes int
@@ -287,7 +306,7 @@ func judge(p *solidPath, stretches [][2]float64) (worst, grazing float64, bad bo
 		grazing = math.Max(grazing, long)
 		for k := range 9 {
 			g := p.hip.gap(p.pose(s[0] + long*float64(k)/8))
-			bad = bad || math.Abs(g) > solidGraze
+			bad = bad || math.Abs(g) > p.hip.graze()
 		}
 	}
 	return worst, grazing, bad

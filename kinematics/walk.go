@@ -115,7 +115,7 @@ func (w *walk) entry(free, contact float64) float64 {
 			nudge *= 2
 			continue
 		}
-		if sure = contact; v > -settled {
+		if sure, nudge = contact, 4e-16; v > -settled {
 			return contact
 		}
 		if w.gap(contact) > 0 { // the neck's axis is in the body of the cup
@@ -132,7 +132,7 @@ func (w *walk) entry(free, contact float64) float64 {
 		}
 		contact = at
 	}
-	return contact
+	return sure
 }
 
 // settled is how deep a contact may be, in radians, where it begins.

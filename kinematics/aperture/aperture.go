@@ -84,10 +84,7 @@ func Build(rim implant.Rim, neck implant.Neck) *Aperture {
 	default:
 		a.pair = newMutual(rim, neck)
 	}
-	a.field = new(field)
-	if a.short = a.pair.short(); neck.Skirt.Present() && !rim.Radial() {
-		a.short += 0.6 * unit.Degree // where the skirt ends between two samples
-	}
+	a.field, a.short = new(field), a.pair.short()
 	return a
 }
 
@@ -174,7 +171,8 @@ type Touch struct {
 	Azimuth unit.Angle // of the rim point about the cup axis, 0 superior, positive anterior
 	Vertex  implant.Vertex
 	Roll    unit.Angle // azimuth of the touched side about the neck axis
-	level   int        // across the face of a round rim
+	seat    int        // across the face of a round rim
+	share   float64    // of the way along the seat's segment
 }
 
 // RimPoint returns the touched rim point in the cup frame, in mm.

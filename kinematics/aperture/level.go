@@ -33,8 +33,6 @@ func (l *level) middle(f *implant.Face) implant.Vertex {
 	switch {
 	case l.edge != none:
 		return l.reached(f, (l.lo+l.hi)/2)
-	case f.Count == 1:
-		return f.Corner[0]
 	}
 	return lerp(f.Corner[l.segment], f.Corner[l.segment+1], l.share)
 }
@@ -66,21 +64,31 @@ func passes(a, b implant.Vertex, lo, hi float64, side int) bool {
 // edgeReach returns the least and the greatest distance of an edge from the head
 // centre.
 func edgeReach(neck implant.Neck, edge int) (lo, hi float64) {
-	lo = math.Inf(1)
+	at, _ := neck.Breaks(0)
+	before, step := at[edge], 0.0
+	lo, hi = before, before
 	for i := range outlineSteps {
-		at, _ := neck.Breaks(unit.Angle(i) * outlineStep)
-		lo, hi = min(lo, at[edge]), max(hi, at[edge])
+		at, _ = neck.Breaks(unit.Angle(i+1) * outlineStep)
+		rho := at[edge]
+		lo, hi, step = min(lo, rho), max(hi, rho), max(step, math.Abs(rho-before))
+		before = rho
 	}
-	if lo == hi {
-		return lo, hi
+	return lo - step, hi + step // a corner between the points goes no farther
+}
+
+// placeAt returns where a level is at a sample, for a first look.
+func (o *outline) placeAt(p Pose, s, k int) implant.Vertex {
+	if o.radial {
+		return o.rim.FaceAt(o.sample[s].polar).Corner[0]
 	}
-	return lo * (1 - 1e-4), hi * (1 + 1e-4) // between the points
+	return o.place(p, &o.levels[k], &o.faces[s], o.sample[s].phi, roughly)
 }
 
 // findLevels lists the places across the face to watch: its inner edge alone
 // where it is radial, else its corners, the middles of its segments, and where
 // the edges of the neck's profile meet it or the bearing below.
 func (o *outline) findLevels(neck implant.Neck) {
+	o.skirt = neck.Skirt.Present() && !o.radial
 	if o.radial {
 		o.levels = []level{{edge: none}}
 		return
@@ -139,7 +147,7 @@ func (o *outline) bounded(l level, neck implant.Neck) level {
 		}
 	}
 	band := neck.Band(lo, hi)
-	l.widest = 1.02*band.Widest() + aside // which is sampled
+	l.widest = 1.005*band.Widest() + aside // which is sampled
 	return l
 }
 
@@ -157,7 +165,8 @@ func (o *outline) place(p Pose, l *level, f *implant.Face, phi unit.Angle, withi
 }
 
 // balance returns where a function that hardly differs from a line, and is not
-// below 0 at lo nor above at hi, is within a distance of 0.
+// below 0 at lo nor above at hi, is within a distance of 0. Where it is below at
+// both, as for an edge within the ball, that is lo.
 func balance(f solve.Func, lo, hi, within float64) float64 {
 	a := (lo + hi) / 2
 	fa := f(a)

@@ -42,9 +42,9 @@ func newMutual(rim implant.Rim, neck implant.Neck) *mutual {
 
 // about returns the gap at a sample, the neck's width by the table.
 func (m *mutual) about(p Pose, s, k int) unit.Angle {
-	if !m.radial {
+	if !m.radial || m.width.jumps {
 		sm := &m.sample[s]
-		return m.touch(p, m.place(p, &m.levels[k], &m.faces[s], sm.phi, roughly), sm.phi).Margin
+		return m.touch(p, m.placeAt(p, s, k), sm.phi).Margin
 	}
 	d := m.rings[k].point[s]
 	return unit.Angle(math.Acos(clamp(r3.Dot(d, p.Axis)))) - m.width.about(rollOf(p, d))
@@ -200,6 +200,9 @@ func (m *mutual) rise(margin unit.Angle) float64 { return m.section.rise(margin)
 // table offsets the rim by the neck's widest half-width, which says what is
 // free, and tells contact by the narrowest.
 func (m *mutual) table() *table {
+	if !m.radial {
+		return new(table)
+	}
 	t := newTable()
 	for i := range m.rings {
 		t.curve(&m.rings[i])
@@ -208,9 +211,6 @@ func (m *mutual) table() *table {
 	t.close(m.short())
 	for i := range t.cell {
 		t.cell[i].cosDisc = (0.998 * m.width.narrowest).Cos() // which is sampled
-	}
-	if !m.radial {
-		t.usable = false
 	}
 	return t
 }

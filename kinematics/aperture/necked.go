@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"rimclear/kinematics/implant"
+	"rimclear/kinematics/solve"
 	"rimclear/kinematics/unit"
 )
 
@@ -19,6 +20,7 @@ type necked struct {
 	seats   []seat
 	rings   []ring
 	bulge   unit.Angle // of the discs' edges over the chords between the neck's points
+	dip     unit.Angle // of the gap between seats
 	// The least and greatest radius of a disc.
 	thinnest, thickest unit.Angle
 }
@@ -27,7 +29,7 @@ func newNecked(rim implant.Rim, neck implant.Neck) *necked {
 	n := &necked{outline: trace(rim), seats: seats(rim, neck), thinnest: 180 * unit.Degree}
 	for i := range n.seats {
 		points, discs := n.seats[i].around()
-		n.bulge = max(n.bulge, n.seats[i].bulge(points, discs))
+		n.bulge, n.dip = max(n.bulge, n.seats[i].bulge(points, discs)), max(n.dip, n.seats[i].dip())
 		for _, r := range discs {
 			n.thinnest, n.thickest = min(n.thinnest, r), max(n.thickest, r)
 		}
@@ -45,7 +47,7 @@ const outlineSteps = 720
 
 const outlineStep = 360 * unit.Degree / outlineSteps
 
-func (n *necked) short() unit.Angle { return 1.1*n.bulge + 0.001*unit.Degree }
+func (n *necked) short() unit.Angle { return 1.1*n.bulge + n.dip + 0.001*unit.Degree }
 
 func (n *necked) steady() unit.Angle { return -180 * unit.Degree }
 
@@ -68,7 +70,7 @@ func (n *necked) sampled(p Pose) Touch {
 	x, best := n.seen(p), Touch{Margin: unit.Angle(math.Inf(1))}
 	for k := range n.rings {
 		if l := n.rings[k].least(x); l.gap < best.Margin {
-			best = Touch{Margin: l.gap, Roll: unit.Angle(l.index) * outlineStep, level: k}
+			best = Touch{Margin: l.gap, Roll: unit.Angle(l.index) * outlineStep, seat: k, share: n.seats[k].share}
 		}
 	}
 	return best
@@ -79,7 +81,7 @@ func (n *necked) rise(margin unit.Angle) float64 {
 }
 
 func (n *necked) gap(p Pose, t Touch) unit.Angle {
-	return n.seats[t.level].gap(t.Roll, n.seen(p))
+	return n.seats[t.seat].gap(t.Roll, t.share, n.seen(p))
 }
 
 func (n *necked) nearest(p Pose) Touch {
@@ -100,15 +102,28 @@ func (n *necked) nearest(p Pose) Touch {
 	return best
 }
 
-// refine minimises the gap on the exact section on both sides of a point.
+// refine minimises the gap on the exact section from a point downhill, and
+// along a segment of the face that is convex.
 func (n *necked) refine(p Pose, x r3.Vec, i, k int) Touch {
 	s := &n.seats[k]
-	start := unit.Angle(i) * outlineStep
-	turn := bottom(func(d float64) float64 { return float64(s.gap(start+unit.Angle(d)*outlineStep, x)) })
-	psi := start + unit.Angle(turn)*outlineStep
-	o := s.spot(psi)
+	share := s.share
+	psi := s.down(unit.Angle(i)*outlineStep, share, x)
+	gap := s.gap(psi, share, x)
+	for range 3 {
+		if !s.convex {
+			break
+		}
+		y, _ := solve.Minimum(func(y float64) float64 { return float64(s.gap(psi, y, x)) }, max(0, share-0.3), min(1, share+0.3))
+		turned := s.down(psi, y, x)
+		better := s.gap(turned, y, x)
+		if better >= gap-1e-13 {
+			break
+		}
+		psi, share, gap = turned, y, better
+	}
+	o := s.spot(psi, share)
 	at := r3.Add(r3.Add(r3.Scale(o.at.X, p.Superior), r3.Scale(o.at.Y, p.Anterior)), r3.Scale(o.at.Z, p.Axis))
-	return Touch{Margin: o.gamma - between(o.at, x), Azimuth: azimuth(at), Vertex: o.vertex, Roll: psi, level: k}
+	return Touch{Margin: gap, Azimuth: azimuth(at), Vertex: o.vertex, Roll: psi, seat: k, share: share}
 }
 
 // table offsets the neck by the rim's polar angle.

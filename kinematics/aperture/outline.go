@@ -19,6 +19,7 @@ type outline struct {
 	faces  []implant.Face // at the samples, where the face is not radial
 	levels []level        // the same for every sample; one where the face is radial; none for a round rim
 	radial bool           // the whole face stands at its inner edge's polar angle
+	skirt  bool           // one may end on a face that is not radial
 	width  width
 	// cosInner is the cosine of a polar angle within which no axis points into
 	// the body of the cup.
@@ -117,11 +118,15 @@ func (o *outline) bow(from, to unit.Angle, n int) {
 
 // short is by how much the margin over samples exceeds the exact one, at most:
 // a disc may come down between two samples to the chord, and past it to the
-// rim; the neck's width is from a table.
+// rim; the neck's width may be from a table; a skirt may end between two samples.
 func (o *outline) short() unit.Angle {
 	w := &o.width
 	hang := unit.Angle(spacing*spacing/8) * unit.Angle(1+1/w.narrowest.Tan())
-	return 1.1*hang + 1.1*o.sagitta + w.bend() + 0.001*unit.Degree
+	s := 1.1*hang + 1.1*o.sagitta + w.bend() + 0.001*unit.Degree
+	if o.skirt {
+		s += 0.6 * unit.Degree
+	}
+	return s
 }
 
 // pieces returns in how many parts to cut a stretch so that none is longer
@@ -196,7 +201,7 @@ func (o *outline) widths(neck implant.Neck) width {
 	if o.radial {
 		return newWidth(o.rim, neck)
 	}
-	from, to := o.rim.HeadDiameter/2, 0.0 // the bearing below is no farther than the face
+	from, to := o.rim.HeadDiameter/2, 0.0
 	for i := range o.faces {
 		f := &o.faces[i]
 		for _, v := range f.Corner[:f.Count] {
@@ -217,9 +222,7 @@ func (o *outline) beyond(axis r3.Vec) bool {
 
 // station returns a sample, at a level, as a touch.
 func (o *outline) station(p Pose, n near, level int) Touch {
-	s := &o.sample[n.index]
-	f := o.rim.FaceAt(s.polar)
-	return Touch{Margin: n.gap, Azimuth: s.phi, Vertex: o.place(p, &o.levels[level], &f, s.phi, roughly)}
+	return Touch{Margin: n.gap, Azimuth: o.sample[n.index].phi, Vertex: o.placeAt(p, n.index, level)}
 }
 
 // nearBody reports whether an axis may point into the body of the cup, or less
@@ -230,12 +233,14 @@ func (o *outline) nearBody(axis r3.Vec, by unit.Angle) bool {
 
 // steady is the margin on the outline itself, where the narrowest neck is in
 // contact by its half-width.
-func (o *outline) steady() unit.Angle { return spacing - o.width.narrowest }
+func (o *outline) steady() unit.Angle {
+	return -max(o.width.narrowest-spacing, o.width.narrowest/2)
+}
 
 func (o *outline) stations() *outline { return o }
 
 // signed makes the gap negative where the neck axis itself points into the
-// body of the cup: below that on the outline.
+// body of the cup: to the narrowest half-width at most, which is below steady.
 func (o *outline) signed(p Pose, t Touch) Touch {
 	if n := o.width.narrowest; o.beyond(p.Axis) {
 		t.Margin = -(max(t.Margin, -n) + 2*n)

@@ -27,6 +27,11 @@ func newRimmed(rim implant.Rim, neck implant.Neck) *rimmed {
 		l := &m.levels[k]
 		m.rings = append(m.rings, newRing(m.directions(l), m.discs(l)))
 	}
+	for k := range m.rings {
+		if m.skirt {
+			m.rings[k].slack = max(slack, m.short())
+		}
+	}
 	m.measure()
 	return m
 }
@@ -93,7 +98,7 @@ func (m *rimmed) nearest(p Pose) Touch {
 		var list shortlist
 		m.rings[k].nearest(p.Axis, &list)
 		for _, n := range list.at[:list.count] {
-			if n.gap > min(list.best(), best.Margin)+slack {
+			if n.gap > min(list.best(), best.Margin)+m.rings[k].slack {
 				break
 			}
 			if t := m.refine(p, n.index, &m.levels[k]); t.Margin < best.Margin {

@@ -1,6 +1,8 @@
 package aperture
 
 import (
+	"math"
+
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"rimclear/kinematics/implant"
@@ -12,10 +14,13 @@ import (
 // face between its corners it moves along a segment, or along the bearing below,
 // with that edge: its distance from the head centre differs about the neck.
 type seat struct {
-	from, to implant.Vertex // of the segment; the same for a place at rest
+	from, to implant.Vertex // of the segment
+	share    float64        // of the way along it, of a place at rest
 	edge     int            // the neck's break that is followed, or none
 	side     int            // which of both places of the segment at the edge's distance
 	below    bearing        // of no radius on the face itself
+	radial   bool           // one place for all distances of the band
+	convex   bool           // first contact may be near it along the segment
 	band     implant.Band
 }
 
@@ -28,20 +33,22 @@ type spot struct {
 
 // seats returns the places to watch across the face of a round rim: its corners
 // and the middles of its segments, and where an edge of the neck may meet it.
-// Both are ruled by straight lines, so that they first touch nowhere else.
+// Both are ruled by straight lines, so that they first touch nowhere else, unless
+// the face is convex too, as it is where it falls outwards.
 func seats(rim implant.Rim, neck implant.Neck) []seat {
 	f := rim.Face(0)
 	if rim.Radial() {
-		return []seat{{from: f.Corner[0], to: f.Corner[0], edge: none, band: neck.Band(rim.Reach())}}
+		return []seat{{from: f.Corner[0], to: f.Corner[0], edge: none, radial: true, band: neck.Band(rim.Reach())}}
 	}
 	var list []seat
-	put := func(v implant.Vertex) {
-		list = append(list, seat{from: v, to: v, edge: none, band: neck.Band(v.Rho(), v.Rho())})
-	}
-	put(f.Corner[0])
 	for i := range f.Count - 1 {
-		put(lerp(f.Corner[i], f.Corner[i+1], 0.5))
-		put(f.Corner[i+1])
+		for _, share := range [3]float64{0, 0.5, 1} {
+			if i == 0 || share > 0 {
+				s := seat{from: f.Corner[i], to: f.Corner[i+1], share: share, edge: none, band: neck.Band(0, 0)}
+				s.convex = s.to.Axial < s.from.Axial
+				list = append(list, s)
+			}
+		}
 	}
 	_, n := neck.Breaks(0)
 	for edge := range n {
@@ -70,10 +77,23 @@ func edgeSeats(rim implant.Rim, neck implant.Neck, edge int) (list []seat) {
 	return list
 }
 
-// place returns where the seat is at azimuth psi about the neck.
-func (s *seat) place(psi unit.Angle) implant.Vertex {
+// dip bounds by how much the gap may be less between the seats of a segment than
+// at them: the face and the neck bend, as seen from the head centre, by no more
+// than the square of the segment's length over its distance.
+func (s *seat) dip() unit.Angle {
+	if !s.convex {
+		return 0
+	}
+	length := math.Hypot(s.to.Axial-s.from.Axial, s.to.Radial-s.from.Radial)
+	near := min(s.from.Rho(), s.to.Rho())
+	return unit.Angle(length * length / (near * near) / 16)
+}
+
+// place returns where the seat is at azimuth psi about the neck, at a share of
+// the segment if it is at rest.
+func (s *seat) place(psi unit.Angle, share float64) implant.Vertex {
 	if s.edge == none {
-		return s.from
+		return lerp(s.from, s.to, share)
 	}
 	breaks, _ := s.band.Breaks(psi)
 	rho := breaks[s.edge]
@@ -85,10 +105,10 @@ func (s *seat) place(psi unit.Angle) implant.Vertex {
 
 // spot returns the neck's outline at azimuth psi, seen from the head centre, and
 // what it may meet there.
-func (s *seat) spot(psi unit.Angle) spot {
-	v := s.place(psi)
+func (s *seat) spot(psi unit.Angle, share float64) spot {
+	v := s.place(psi, share)
 	beta, rho := unit.Angle(0), v.Rho()
-	if s.edge == none {
+	if s.radial {
 		beta, rho = s.band.Beta(psi)
 	} else {
 		beta = s.band.At(psi, rho)
@@ -105,9 +125,22 @@ func (s *seat) spot(psi unit.Angle) spot {
 
 // gap returns how far the neck's outline at azimuth psi is from the rim about a
 // cup axis, in the neck frame.
-func (s *seat) gap(psi unit.Angle, cup r3.Vec) unit.Angle {
-	o := s.spot(psi)
+func (s *seat) gap(psi unit.Angle, share float64, cup r3.Vec) unit.Angle {
+	o := s.spot(psi, share)
 	return o.gamma - between(o.at, cup)
+}
+
+// down returns where about the neck the gap is least, downhill from an azimuth.
+func (s *seat) down(psi unit.Angle, share float64, cup r3.Vec) unit.Angle {
+	for range outlineSteps {
+		start := psi
+		turn := bottom(func(d float64) float64 { return float64(s.gap(start+unit.Angle(d)*outlineStep, share, cup)) })
+		psi = start + unit.Angle(turn)*outlineStep
+		if math.Abs(turn) < 1-endShare {
+			break
+		}
+	}
+	return psi
 }
 
 // around returns the opposites of the neck's outline as seen from the head
@@ -115,7 +148,7 @@ func (s *seat) gap(psi unit.Angle, cup r3.Vec) unit.Angle {
 // seat is at rest.
 func (s *seat) around() (points []r3.Vec, discs []unit.Angle) {
 	for i := range outlineSteps {
-		o := s.spot(unit.Angle(i) * outlineStep)
+		o := s.spot(unit.Angle(i)*outlineStep, s.share)
 		points = append(points, r3.Scale(-1, o.at))
 		if s.edge != none || i == 0 {
 			discs = append(discs, 180*unit.Degree-o.gamma)
@@ -130,7 +163,7 @@ func (s *seat) around() (points []r3.Vec, discs []unit.Angle) {
 func (s *seat) bulge(points []r3.Vec, discs []unit.Angle) (most unit.Angle) {
 	for i, a := range points {
 		k := (i + 1) % len(points)
-		o := s.spot((unit.Angle(i) + 0.5) * outlineStep)
+		o := s.spot((unit.Angle(i)+0.5)*outlineStep, s.share)
 		off := unit.Angle(r3.Norm(r3.Add(o.at, r3.Scale(0.5, r3.Add(a, points[k])))))
 		if s.edge != none {
 			off += (180*unit.Degree - o.gamma - (discs[i]+discs[k])/2).Abs()

@@ -199,11 +199,11 @@ func (t *table) close(short unit.Angle) {
 		a, b := (i+1)%cells, (i+cells-1)%cells
 		low, high := min(d.low[i], d.low[a], d.low[b]), max(d.high[i], d.high[a], d.high[b])
 		least = min(least, low)
-		t.cell[i].cosFree = (low - safety).Cos()
+		t.cell[i].cosFree = max(0, low-safety).Cos()
 		t.cell[i].cosContact = min(high+safety, 180*unit.Degree).Cos()
 	}
 	t.draft = nil
-	t.cosLow = (least - safety).Cos()
+	t.cosLow = max(0, least-safety).Cos()
 }
 
 // look decides on a direction, given with its polar cosine, where it can.

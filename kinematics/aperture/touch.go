@@ -37,14 +37,14 @@ func (o *outline) at(p Pose, i int, x float64, l *level) Touch {
 // How near, in mm, a place is to the edge of the neck that it follows: for a
 // first look, and in the end.
 const (
-	roughly = 1e-3
+	roughly = 1e-4
 	exactly = 1e-12
 )
 
 // refine minimises the gap on the exact rim between the samples on both sides
 // of one, and across the face where it is not radial.
 func (o *outline) refine(p Pose, i int, l *level) Touch {
-	x := o.along(p, i, l)
+	i, x := o.down(p, i, l)
 	t := o.at(p, i, x, l)
 	if o.radial || l.edge != none {
 		return t
@@ -60,6 +60,23 @@ func (o *outline) refine(p Pose, i int, l *level) Touch {
 		t, x = better, y
 	}
 	return t
+}
+
+// down returns where along the rim the gap is least, from a sample downhill: as
+// long as that is at the sample before or after, it goes on from there.
+func (o *outline) down(p Pose, i int, l *level) (int, float64) {
+	for range len(o.sample) {
+		x := o.along(p, i, l)
+		switch {
+		case x > 1-endShare:
+			i = o.wrap(i + 1)
+		case x < endShare-1:
+			i = o.wrap(i - 1)
+		default:
+			return i, x
+		}
+	}
+	return i, 0
 }
 
 func (o *outline) along(p Pose, i int, l *level) float64 {
@@ -95,6 +112,10 @@ func (o *outline) across(p Pose, i int, x float64, l *level) float64 {
 	share, _ := solve.Minimum(gap, math.Max(0, l.share-0.3), math.Min(1, l.share+0.3))
 	return share
 }
+
+// endShare is how near to the end of a window, in shares of a spacing, a minimum
+// counts as there: solve.Minimum stops short of it.
+const endShare = 1e-6
 
 // kink is how near to a sample its sides are tried, in shares of a spacing.
 const kink = 1e-7

@@ -16,6 +16,7 @@ type width struct {
 	widest, narrowest unit.Angle
 	steepest          float64 // greatest change of half-width per arc round the neck
 	turns             float64 // greatest change of that from one entry of the table to the next
+	jumps             bool    // the width jumps, as where an edge of the neck comes out of the ball: no table will do
 }
 
 // widthSteps is the length of the table: linear interpolation at half a degree
@@ -81,6 +82,7 @@ func (w *width) measure(beta func(psi unit.Angle) unit.Angle, table []unit.Angle
 		if i > 0 {
 			slope := float64((b-before)/step) / min(b, before).Sin()
 			w.steepest = math.Max(w.steepest, math.Abs(slope))
+			w.jumps = w.jumps || (b-before).Abs() > leap
 			if i > 1 {
 				w.turns = math.Max(w.turns, math.Abs(slope-last))
 			}
@@ -89,6 +91,10 @@ func (w *width) measure(beta func(psi unit.Angle) unit.Angle, table []unit.Angle
 		before = b
 	}
 }
+
+// leap is the change of the half-width in half a degree about the neck from
+// which it counts as a jump.
+const leap = 2 * unit.Degree
 
 // bend is by how much a side of the neck may bulge between two samples of the
 // rim, which lie on so many entries of the table.
@@ -116,8 +122,8 @@ func (w *width) about(psi unit.Angle) unit.Angle {
 
 // rate bounds how fast the gap can fall per radian of rotation. The gap of a
 // round neck falls by one; where the width changes by m per unit of arc round
-// the neck it falls by sqrt(1+m²) on its outline, and by no more than m is greater
-// there within it.
+// the neck it falls by sqrt(1+m²) on its outline. Within it m is greater by the
+// ratio of the sines of the angles from the axis: by within at most.
 func (w *width) rate() float64 {
 	if w.round {
 		return 1
@@ -125,6 +131,5 @@ func (w *width) rate() float64 {
 	return 1.02 * math.Hypot(1, within*w.steepest)
 }
 
-// within is how much nearer to the neck's axis than its outline, as the ratio of
-// the sines of both angles, the rate holds.
+// within is that ratio down to which the rate holds: see steady.
 const within = 2

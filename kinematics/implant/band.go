@@ -58,15 +58,15 @@ func (b *Band) At(psi unit.Angle, rho float64) unit.Angle { return b.neck.Beta(p
 // Breaks returns the neck's Breaks at azimuth psi.
 func (b *Band) Breaks(psi unit.Angle) (at [3]float64, count int) { return b.neck.Breaks(psi) }
 
-// Widest returns the greatest half-width over all azimuths, sampled every two
-// degrees.
+// Widest returns the greatest half-width over all azimuths, sampled every half
+// degree.
 func (b *Band) Widest() unit.Angle {
 	if b.round {
 		return b.widest
 	}
 	widest := unit.Angle(0)
-	for i := range 180 {
-		w, _ := b.greatest(unit.Angle(2*i) * unit.Degree)
+	for i := range 720 {
+		w, _ := b.greatest(unit.Angle(i) * unit.Degree / 2)
 		widest = max(widest, w)
 	}
 	return widest
