@@ -86,3 +86,27 @@ func TestDesignsThatWereOnceWrongStopWhereTheSolidsTouch(t *testing.T) {
 		})
 	}
 }
+
+// The width of an eccentric neck jumps with its roll where an edge of it comes
+// out of the ball. By the solids contact begins at 10.757° of flexion.
+func TestAnEdgeThatComesOutOfTheBallIsMet(t *testing.T) {
+	h := Hip{Tilts: hip.Tilts{Supine: deg(-0.55), Standing: deg(-3.68), RelaxedSitting: deg(9.2), FlexedSitting: deg(23.19)}, CupPlane: 3, PosturePlane: 4}
+	d := Design{
+		Rim: implant.Rim{HeadDiameter: 39.717, Arc: deg(200.09), Wall: 8.119, Notch: implant.Lip{Height: deg(5.58), Centre: deg(8.53), Plateau: deg(78.36)}},
+		Neck: implant.Neck{
+			Taper: implant.Taper{StartDiameter: 20.474, Start: 10.183, EndDiameter: 12.394, End: 14.965},
+			Oval:  implant.Oval{Width: 20.474, Depth: 26.566, Roll: deg(-65.47), SuperiorShift: 4.213, AnteriorShift: -4.667},
+		},
+		Cup:  Cup{Inclination: deg(64.17), Anteversion: deg(39.9)},
+		Stem: hip.Stem{Anteversion: deg(-7.02), NeckShaft: deg(118.13)},
+	}
+	j := NewJoint(h, d).On(motion.Path{Zero: 1})
+	for _, c := range []struct {
+		flexion float64
+		free    bool
+	}{{10.70, true}, {10.75, true}, {10.76, false}, {10.85, false}, {10.95, false}} {
+		if m := j.Contact(posture(c.flexion, 0, 0)).Margin; (m > Touch) != c.free {
+			t.Errorf("at %.2f° of flexion the margin is %.4f°", c.flexion, m.Degrees())
+		}
+	}
+}

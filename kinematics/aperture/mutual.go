@@ -187,12 +187,30 @@ func (m *mutual) nearest(p Pose) Touch {
 			if n.gap > min(list.best(), best.Margin)+m.rings[k].slack {
 				break
 			}
-			if t := m.refine(p, n.index, &m.levels[k]); t.Margin < best.Margin {
+			if t := m.down(p, n.index, k); t.Margin < best.Margin {
 				best = t
 			}
 		}
 	}
 	return m.signed(p, best)
+}
+
+// down refines a sample, and goes on to the next where the gap still falls and
+// the samples do not say so: they see the neck's width by a table.
+func (m *mutual) down(p Pose, i, k int) Touch {
+	best, further := m.refine(p, i, &m.levels[k])
+	for range 4 {
+		next := m.wrap(i + further)
+		if further == 0 || m.about(p, next, k) < m.about(p, i, k) {
+			break
+		}
+		var t Touch
+		if t, further = m.refine(p, next, &m.levels[k]); t.Margin >= best.Margin {
+			break
+		}
+		best, i = t, next
+	}
+	return best
 }
 
 func (m *mutual) rise(margin unit.Angle) float64 { return m.section.rise(margin) }

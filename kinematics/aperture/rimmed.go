@@ -101,7 +101,7 @@ func (m *rimmed) nearest(p Pose) Touch {
 			if n.gap > min(list.best(), best.Margin)+m.rings[k].slack {
 				break
 			}
-			if t := m.refine(p, n.index, &m.levels[k]); t.Margin < best.Margin {
+			if t, _ := m.refine(p, n.index, &m.levels[k]); t.Margin < best.Margin {
 				best = t
 			}
 		}

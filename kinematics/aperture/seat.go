@@ -130,17 +130,11 @@ func (s *seat) gap(psi unit.Angle, share float64, cup r3.Vec) unit.Angle {
 	return o.gamma - between(o.at, cup)
 }
 
-// down returns where about the neck the gap is least, downhill from an azimuth.
+// down returns where about the neck the gap is least, to half a degree on both
+// sides of an azimuth.
 func (s *seat) down(psi unit.Angle, share float64, cup r3.Vec) unit.Angle {
-	for range outlineSteps {
-		start := psi
-		turn := bottom(func(d float64) float64 { return float64(s.gap(start+unit.Angle(d)*outlineStep, share, cup)) })
-		psi = start + unit.Angle(turn)*outlineStep
-		if math.Abs(turn) < 1-endShare {
-			break
-		}
-	}
-	return psi
+	turn := bottom(func(d float64) float64 { return float64(s.gap(psi+unit.Angle(d)*outlineStep, share, cup)) })
+	return psi + unit.Angle(turn)*outlineStep
 }
 
 // around returns the opposites of the neck's outline as seen from the head

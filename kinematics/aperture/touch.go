@@ -42,12 +42,19 @@ const (
 )
 
 // refine minimises the gap on the exact rim between the samples on both sides
-// of one, and across the face where it is not radial.
-func (o *outline) refine(p Pose, i int, l *level) Touch {
-	i, x := o.down(p, i, l)
-	t := o.at(p, i, x, l)
+// of one, and across the face where it is not radial. It reports towards which
+// neighbour the gap still falls where its least is that neighbour.
+func (o *outline) refine(p Pose, i int, l *level) (t Touch, further int) {
+	x := o.along(p, i, l)
+	switch {
+	case x > 1-endShare:
+		further = 1
+	case x < endShare-1:
+		further = -1
+	}
+	t = o.at(p, i, x, l)
 	if o.radial || l.edge != none {
-		return t
+		return t, further
 	}
 	moved := *l
 	for range 3 {
@@ -59,24 +66,7 @@ func (o *outline) refine(p Pose, i int, l *level) Touch {
 		}
 		t, x = better, y
 	}
-	return t
-}
-
-// down returns where along the rim the gap is least, from a sample downhill: as
-// long as that is at the sample before or after, it goes on from there.
-func (o *outline) down(p Pose, i int, l *level) (int, float64) {
-	for range len(o.sample) {
-		x := o.along(p, i, l)
-		switch {
-		case x > 1-endShare:
-			i = o.wrap(i + 1)
-		case x < endShare-1:
-			i = o.wrap(i - 1)
-		default:
-			return i, x
-		}
-	}
-	return i, 0
+	return t, further
 }
 
 func (o *outline) along(p Pose, i int, l *level) float64 {
