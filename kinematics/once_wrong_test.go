@@ -16,7 +16,7 @@ var onceWrong = map[string]struct {
 	m motion.Path
 }{
 	"an edge of the neck between the corners of a round face": {
-		Hip{Side: hip.Left, Tilts: hip.Tilts{Supine: deg(-1.98), Standing: deg(-19.34), RelaxedSitting: deg(15.95), FlexedSitting: deg(19.99)}, CupPlane: 2, PosturePlane: 4},
+		Hip{Side: hip.Left, Tilts: hip.Tilts{Supine: deg(-1.98), Standing: deg(-19.34), RelaxedSitting: deg(15.95), FlexedSitting: deg(19.99)}, CupPlane: hip.Standing, PosturePlane: hip.FlexedSitting},
 		Design{
 			Rim: implant.Rim{HeadDiameter: 32.404, Arc: deg(200.33), Wall: 7.294, Inset: -3.268, Recess: implant.Recess{Width: 5.68, Depth: 1.307}},
 			Neck: implant.Neck{
@@ -26,10 +26,10 @@ var onceWrong = map[string]struct {
 			Cup:  Cup{Inclination: deg(51.47), Anteversion: deg(25.06)},
 			Stem: hip.Stem{Anteversion: deg(-4.27), NeckShaft: deg(137.75)},
 		},
-		motion.Path{Zero: 1, Waypoints: []hip.Posture{{}, posture(0, -136.3, 0)}},
+		motion.Path{Zero: hip.Supine, Waypoints: []hip.Posture{{}, posture(0, -136.3, 0)}},
 	},
 	"an edge of the neck between the corners of a lipped face": {
-		Hip{Tilts: hip.Tilts{Supine: deg(-0.79), Standing: deg(-28.65), RelaxedSitting: deg(-25.34), FlexedSitting: deg(-21.72)}, CupPlane: 4},
+		Hip{Tilts: hip.Tilts{Supine: deg(-0.79), Standing: deg(-28.65), RelaxedSitting: deg(-25.34), FlexedSitting: deg(-21.72)}, CupPlane: hip.FlexedSitting},
 		Design{
 			Rim: implant.Rim{HeadDiameter: 51.812, Arc: deg(157.89), Wall: 4.067,
 				Lips:    [2]implant.Lip{{Height: deg(15.72), Centre: deg(-163.56), Plateau: deg(33.32), Ramp: deg(20.49)}},
@@ -41,10 +41,10 @@ var onceWrong = map[string]struct {
 			Cup:  Cup{Inclination: deg(60.74), Anteversion: deg(37.77)},
 			Stem: hip.Stem{Anteversion: deg(12.95), NeckShaft: deg(136.95), Varus: deg(-7.27), SagittalTilt: deg(3.33)},
 		},
-		motion.Path{Zero: 4, Waypoints: []hip.Posture{{}, posture(-179.25, 0, 0)}},
+		motion.Path{Zero: hip.FlexedSitting, Waypoints: []hip.Posture{{}, posture(-179.25, 0, 0)}},
 	},
 	"a skirt that hides an oval": {
-		Hip{Tilts: hip.Tilts{Supine: deg(7.97), Standing: deg(10.79), RelaxedSitting: deg(-14.16), FlexedSitting: deg(6.68)}, CupPlane: 3, PosturePlane: 4},
+		Hip{Tilts: hip.Tilts{Supine: deg(7.97), Standing: deg(10.79), RelaxedSitting: deg(-14.16), FlexedSitting: deg(6.68)}, CupPlane: hip.RelaxedSitting, PosturePlane: hip.FlexedSitting},
 		Design{
 			Rim: implant.Rim{HeadDiameter: 54.446, Arc: deg(186.52), Wall: 13.064, Inset: 2.929, Edge: implant.Edge{Radius: 32.576, Height: 2.447},
 				Lips: [2]implant.Lip{{}, {Height: deg(15.53), Centre: deg(-154.86), Plateau: deg(123.13)}}},
@@ -53,13 +53,13 @@ var onceWrong = map[string]struct {
 				Oval:  implant.Oval{Width: 20.845, Depth: 15.434, Roll: deg(68.13)},
 				Skirt: implant.Skirt{Diameter: 28.641, Length: 27.749},
 			},
-			Cup:  Cup{Definition: 1, Inclination: deg(27.9), Anteversion: deg(-12.58)},
+			Cup:  Cup{Definition: hip.ByOperation, Inclination: deg(27.9), Anteversion: deg(-12.58)},
 			Stem: hip.Stem{Anteversion: deg(22.94), NeckShaft: deg(121.57)},
 		},
-		motion.Path{Zero: 3, Waypoints: []hip.Posture{posture(107.07, 12.24, -19.26), posture(307.03, 12.24, -19.26)}},
+		motion.Path{Zero: hip.RelaxedSitting, Waypoints: []hip.Posture{posture(107.07, 12.24, -19.26), posture(307.03, 12.24, -19.26)}},
 	},
 	"a stop of the outline on a ramp": {
-		Hip{Tilts: hip.Tilts{Supine: deg(-4.04), Standing: deg(-23.13), RelaxedSitting: deg(8.2), FlexedSitting: deg(26.98)}, CupPlane: 4, PosturePlane: 4},
+		Hip{Tilts: hip.Tilts{Supine: deg(-4.04), Standing: deg(-23.13), RelaxedSitting: deg(8.2), FlexedSitting: deg(26.98)}, CupPlane: hip.FlexedSitting, PosturePlane: hip.FlexedSitting},
 		Design{
 			Rim: implant.Rim{HeadDiameter: 33.125, Arc: deg(173.28), Wall: 14.701,
 				Lips:  [2]implant.Lip{{}, {Height: deg(22.83), Centre: deg(143.88), Plateau: deg(34.07)}},
@@ -72,7 +72,7 @@ var onceWrong = map[string]struct {
 			Cup:  Cup{Inclination: deg(44.94), Anteversion: deg(15.48)},
 			Stem: hip.Stem{Anteversion: deg(38.38), NeckShaft: deg(146.39)},
 		},
-		motion.Path{Zero: 3, Waypoints: []hip.Posture{{}, posture(0, 100.39, 0)}},
+		motion.Path{Zero: hip.RelaxedSitting, Waypoints: []hip.Posture{{}, posture(0, 100.39, 0)}},
 	},
 }
 
@@ -90,7 +90,7 @@ func TestDesignsThatWereOnceWrongStopWhereTheSolidsTouch(t *testing.T) {
 // The width of an eccentric neck jumps with its roll where an edge of it comes
 // out of the ball. By the solids contact begins at 10.757° of flexion.
 func TestAnEdgeThatComesOutOfTheBallIsMet(t *testing.T) {
-	h := Hip{Tilts: hip.Tilts{Supine: deg(-0.55), Standing: deg(-3.68), RelaxedSitting: deg(9.2), FlexedSitting: deg(23.19)}, CupPlane: 3, PosturePlane: 4}
+	h := Hip{Tilts: hip.Tilts{Supine: deg(-0.55), Standing: deg(-3.68), RelaxedSitting: deg(9.2), FlexedSitting: deg(23.19)}, CupPlane: hip.RelaxedSitting, PosturePlane: hip.FlexedSitting}
 	d := Design{
 		Rim: implant.Rim{HeadDiameter: 39.717, Arc: deg(200.09), Wall: 8.119, Notch: implant.Lip{Height: deg(5.58), Centre: deg(8.53), Plateau: deg(78.36)}},
 		Neck: implant.Neck{
@@ -100,7 +100,7 @@ func TestAnEdgeThatComesOutOfTheBallIsMet(t *testing.T) {
 		Cup:  Cup{Inclination: deg(64.17), Anteversion: deg(39.9)},
 		Stem: hip.Stem{Anteversion: deg(-7.02), NeckShaft: deg(118.13)},
 	}
-	j := NewJoint(h, d).On(motion.Path{Zero: 1})
+	j := NewJoint(h, d).On(motion.Path{Zero: hip.Supine})
 	for _, c := range []struct {
 		flexion float64
 		free    bool
