@@ -1,7 +1,6 @@
 package aperture
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -40,35 +39,32 @@ func cone(rim implant.Rim, neck implant.Neck) (unit.Angle, implant.Vertex) {
 func along(a, b implant.Vertex, neck implant.Neck, try func(implant.Vertex)) {
 	cuts := segmentCuts(a, b, neck)
 	for i, c := range cuts {
-		try(lerp(a, b, c.share))
+		try(lerp(a, b, c))
 		if i > 0 {
 			gap := func(t float64) float64 {
 				v := lerp(a, b, t)
 				return float64(v.Gamma() - neck.Beta(0, v.Rho()))
 			}
-			t, _ := solve.Minimum(gap, cuts[i-1].share, c.share)
+			t, _ := solve.Minimum(gap, cuts[i-1], c)
 			try(lerp(a, b, t))
 		}
 	}
 }
 
-// cut is a place on a face segment: an end (rho 0), or where the neck's width
-// has a corner or jump at distance rho.
-type cut struct{ share, rho float64 }
-
-// segmentCuts returns both ends and the neck's breaks between them, in order.
-func segmentCuts(a, b implant.Vertex, neck implant.Neck) []cut {
-	cuts := []cut{{share: 0}, {share: 1}}
+// segmentCuts returns, as shares of the way from a to b and in order, both ends
+// and where the neck's width has a corner or jump between them.
+func segmentCuts(a, b implant.Vertex, neck implant.Neck) []float64 {
+	cuts := []float64{0, 1}
 	breaks, n := neck.Breaks(0)
 	for _, rho := range breaks[:n] {
 		at, ok := crossings(a, b, rho)
 		for _, t := range at {
 			if ok && t > 0 && t < 1 {
-				cuts = append(cuts, cut{t, rho})
+				cuts = append(cuts, t)
 			}
 		}
 	}
-	slices.SortFunc(cuts, func(a, b cut) int { return cmp.Compare(a.share, b.share) })
+	slices.Sort(cuts)
 	return cuts
 }
 

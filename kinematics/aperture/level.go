@@ -30,8 +30,7 @@ const none = -1
 // middle returns the level's point on a face outline, where it moves for the
 // middle of the edge's distances.
 func (l *level) middle(f *implant.Face) implant.Vertex {
-	switch {
-	case l.edge != none:
+	if l.edge != none {
 		return l.reached(f, (l.lo+l.hi)/2)
 	}
 	return lerp(f.Corner[l.segment], f.Corner[l.segment+1], l.share)

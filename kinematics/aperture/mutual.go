@@ -30,9 +30,7 @@ func newMutual(rim implant.Rim, neck implant.Neck) *mutual {
 		}
 		m.rings = append(m.rings, newRing(m.directions(l), []unit.Angle{widest}))
 	}
-	for k := range m.rings {
-		m.rings[k].slack = max(slack, m.short())
-	}
+	widen(m.rings, m.short())
 	if m.radial {
 		inner, _ := rim.Reach()
 		m.section = newEllipse(neck, inner, m.width.widest)

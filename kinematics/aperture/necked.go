@@ -35,9 +35,7 @@ func newNecked(rim implant.Rim, neck implant.Neck) *necked {
 		}
 		n.rings = append(n.rings, newRing(points, discs))
 	}
-	for k := range n.rings {
-		n.rings[k].slack = max(slack, n.short())
-	}
+	widen(n.rings, n.short())
 	return n
 }
 
@@ -110,7 +108,7 @@ func (n *necked) refine(p Pose, x r3.Vec, i, k int) Touch {
 	psi := s.down(unit.Angle(i)*outlineStep, share, x)
 	gap := s.gap(psi, share, x)
 	for range 3 {
-		if !s.convex {
+		if !s.convex() {
 			break
 		}
 		y, _ := solve.Minimum(func(y float64) float64 { return float64(s.gap(psi, y, x)) }, max(0, share-0.3), min(1, share+0.3))

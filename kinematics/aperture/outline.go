@@ -232,7 +232,7 @@ func (o *outline) nearBody(axis r3.Vec, by unit.Angle) bool {
 }
 
 // steady is the margin on the outline itself, where the narrowest neck is in
-// contact by its half-width.
+// contact by its half-width, less a spacing, or half of it for a thin one.
 func (o *outline) steady() unit.Angle {
 	return -max(o.width.narrowest-spacing, o.width.narrowest/2)
 }

@@ -27,11 +27,7 @@ func newRimmed(rim implant.Rim, neck implant.Neck) *rimmed {
 		l := &m.levels[k]
 		m.rings = append(m.rings, newRing(m.directions(l), m.discs(l)))
 	}
-	for k := range m.rings {
-		if m.skirt {
-			m.rings[k].slack = max(slack, m.short())
-		}
-	}
+	widen(m.rings, m.short())
 	m.measure()
 	return m
 }

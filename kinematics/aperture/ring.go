@@ -50,6 +50,14 @@ func newRing(points []r3.Vec, radius []unit.Angle) ring {
 	return g
 }
 
+// widen makes room for what refining may lower a gap by, where samples overstate
+// it more than by slack.
+func widen(rings []ring, short unit.Angle) {
+	for k := range rings {
+		rings[k].slack = max(slack, short)
+	}
+}
+
 // disc returns the radius of the disc about point i.
 func (g *ring) disc(i int) unit.Angle {
 	if len(g.radius) > 1 {

@@ -20,7 +20,6 @@ type seat struct {
 	side     int            // which of both places of the segment at the edge's distance
 	below    bearing        // of no radius on the face itself
 	radial   bool           // one place for all distances of the band
-	convex   bool           // first contact may be near it along the segment
 	band     implant.Band
 }
 
@@ -44,9 +43,7 @@ func seats(rim implant.Rim, neck implant.Neck) []seat {
 	for i := range f.Count - 1 {
 		for _, share := range [3]float64{0, 0.5, 1} {
 			if i == 0 || share > 0 {
-				s := seat{from: f.Corner[i], to: f.Corner[i+1], share: share, edge: none, band: neck.Band(0, 0)}
-				s.convex = s.to.Axial < s.from.Axial
-				list = append(list, s)
+				list = append(list, seat{from: f.Corner[i], to: f.Corner[i+1], share: share, edge: none, band: neck.Band(0, 0)})
 			}
 		}
 	}
@@ -77,11 +74,15 @@ func edgeSeats(rim implant.Rim, neck implant.Neck, edge int) (list []seat) {
 	return list
 }
 
+// convex reports whether first contact may be between the seats at rest of a
+// segment: where it falls outwards.
+func (s *seat) convex() bool { return s.edge == none && s.to.Axial < s.from.Axial }
+
 // dip bounds by how much the gap may be less between the seats of a segment than
 // at them: the face and the neck bend, as seen from the head centre, by no more
 // than the square of the segment's length over its distance.
 func (s *seat) dip() unit.Angle {
-	if !s.convex {
+	if !s.convex() {
 		return 0
 	}
 	length := math.Hypot(s.to.Axial-s.from.Axial, s.to.Radial-s.from.Radial)
