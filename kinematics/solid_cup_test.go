@@ -125,19 +125,35 @@ func (p *solidPatch) at(u, v float64) vec3 {
 // face leaves the ball if that is in it too.
 func (p *solidPatch) bearing(face []vec2, v float64) vec2 {
 	edge, centre, ball := face[0], p.cup.centre, p.cup.r.HeadDiameter/2
+	stated := p.cup.r.Edge.Radius > 0
 	if v > 0 && hypot(edge[0], edge[1]) < ball {
 		edge, centre = emerging(face, ball), 0
-	} else if p.cup.r.Edge.Radius > 0 {
+	} else if stated {
 		centre = 0
 	}
 	a := math.Atan2(edge[1], edge[0]-centre)
 	r := math.Hypot(edge[1], edge[0]-centre)
 	s, c := math.Sincos(a + v*(math.Pi-a))
 	q := vec2{centre + r*c, r * s}
-	if rho := math.Hypot(q[0], q[1]); v > 0 && rho < ball {
-		q[0], q[1] = q[0]*ball/rho, q[1]*ball/rho
+	rho := math.Hypot(q[0], q[1])
+	if v == 0 {
+		return q
+	}
+	below := ball
+	if !stated {
+		below = max(ball, p.cup.below(q[0]/rho))
+	}
+	if rho < below {
+		q[0], q[1] = q[0]*below/rho, q[1]*below/rho
 	}
 	return q
+}
+
+// below returns how far the bearing is from the head centre in a direction, by
+// the cosine of its angle from the cup axis.
+func (c *solidCup) below(cos float64) float64 {
+	along := c.centre * cos
+	return along + math.Sqrt(max(0, along*along+c.radius*c.radius-c.centre*c.centre))
 }
 
 // emerging returns where a line of corners leaves the ball, or its end.
