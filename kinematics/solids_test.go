@@ -19,7 +19,7 @@ var featureSets = []string{
 	"inset", "extension", "edge", "chamfer", "recess", "chamfer recess", "thick flare", "shift flare",
 	"lip oval", "step oval shift", "steep trapezoid", "lip bump", "notch trapezoid", "lip taper", "step skirt", "lip skirt inset",
 	"lip chamfer", "step recess", "edge lip", "lip extension", "inset oval", "recess trapezoid", "chamfer skirt flare", "any",
-	"chamfer oval shift taper", "recess trapezoid flare inset", "lip oval taper chamfer", "step trapezoid flare inset", "steep oval shift taper recess", "many",
+	"chamfer oval shift taper", "recess trapezoid flare inset", "lip oval taper chamfer", "step trapezoid flare inset", "steep oval shift taper recess", "many", "lip oval shift cliff", "chamfer lip oval shift cliff",
 }
 
 // anyFeatures are those of which "any" takes a few.
@@ -118,6 +118,14 @@ func feature(r *rand.Rand, d *Design, name string) {
 		thick := max(n.Diameter, n.Oval.Width, n.Trapezoid.Width)
 		n.Taper = implant.Taper{StartDiameter: thick, Start: at, EndDiameter: thick * wide, End: at + u(4, 25)}
 		n.Diameter = 0
+	case "cliff": // an edge that overhangs, about where the neck leaves the ball
+		if !n.Oval.Present() && !n.Trapezoid.Present() {
+			feature(r, d, "oval")
+		}
+		reach, thick := n.Widest()/2, max(n.Oval.Width, n.Trapezoid.Width)
+		at := math.Sqrt(max(1, math.Pow(head/2+u(-1, 1)*m.Wall/2, 2)-reach*reach))
+		long := u(0.2, 0.9) * reach * reach / at
+		n.Taper = implant.Taper{StartDiameter: thick, Start: at, EndDiameter: thick * u(0.5, 0.9), End: at + max(1, min(long*0.4, 20))}
 	case "skirt":
 		n.Skirt = implant.Skirt{Diameter: n.Widest() * u(1.05, 1.5), Length: head/2*u(0.75, 1.15) + u(0, m.Wall)}
 	case "oval":
@@ -318,13 +326,17 @@ func TestRandomFeaturedDesignsStopWhereTheSolidsTouch(t *testing.T) {
 	if testing.Short() {
 		t.Skip("the full run asks the solids")
 	}
-	const each = 48
+	const each, few = 48, 12 // few of overhanging necks, which take the solids long
 	for k, features := range featureSets {
 		t.Run(strings.ReplaceAll(features, " ", "_"), func(t *testing.T) {
 			t.Parallel()
 			r := rand.New(rand.NewPCG(20, uint64(k)))
 			var sum solidTally
-			for range each {
+			count := each
+			if strings.Contains(features, "cliff") {
+				count = few
+			}
+			for range count {
 				h, d := shaped(r, features)
 				agreeWithSolids(t, h, d, roaming(r), &sum)
 				if t.Failed() {

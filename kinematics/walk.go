@@ -12,7 +12,8 @@ import (
 // walk finds the contact along one leg of a motion, of any design. All that it
 // passes over is certainly free, or certainly in contact:
 //
-//   - Margins fall no faster than the slope.
+//   - Margins fall no faster than the slope, and their bound at a glance no faster
+//     than the neck turns.
 //   - Where the design has one, the measure of aperture.Rise bends up by no more
 //     than the curve. With a rise r at x and none below 0 at z, it is above 0
 //     between them if r > curve/2·(z-x)².
@@ -23,6 +24,7 @@ type walk struct {
 	m     motion.Path
 	leg   int
 	slope float64 // of the margin, per unit of the leg's fraction
+	turn  float64 // of the neck, at most, per unit of the leg's fraction
 	curve float64 // of the rise
 	touch aperture.Touch
 	clear solve.Func // over, and gap at the touch
@@ -31,7 +33,7 @@ type walk struct {
 
 func (j Joint) walk(m motion.Path, leg int) *walk {
 	turn := turnOf(m, leg)
-	w := &walk{j: j, m: m, leg: leg, slope: j.Aperture.Rate() * turn, curve: turn * turn}
+	w := &walk{j: j, m: m, leg: leg, slope: j.Aperture.Rate() * turn, turn: turn, curve: turn * turn}
 	w.clear, w.apart = w.over, w.gap
 	return w
 }
@@ -63,7 +65,7 @@ func (w *walk) enters(from float64) (at float64, found bool) {
 	x := from
 	v := w.over(x)
 	for v > 0 && x < 1 {
-		reach := w.reach(v)
+		reach := w.reach(x, v)
 		if reach < creep {
 			x, found = solve.FirstCrossing(w.clear, x, math.Min(1, x+single), solve.Bound{Slope: w.slope})
 			if found {
@@ -89,10 +91,13 @@ const (
 	single = 1e-4
 )
 
-// reach returns how far from a free place there is no contact, or one that
-// begins there and nowhere before.
-func (w *walk) reach(v float64) float64 {
+// reach returns how far from a free place, by how much it is clear there, there
+// is no contact, or one that begins there and nowhere before.
+func (w *walk) reach(at, v float64) float64 {
 	reach := v / w.slope
+	if w.slope > w.turn {
+		reach = math.Max(reach, float64(w.j.Aperture.Below(w.pose(at))-Touch)/w.turn)
+	}
 	if rise := w.j.Aperture.Rise(unit.Angle(v)); rise > 0 {
 		reach = math.Max(reach, math.Sqrt(2*rise/w.curve))
 	}

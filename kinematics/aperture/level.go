@@ -19,6 +19,7 @@ type level struct {
 	lo, hi  float64 // its least and greatest distance, mm
 	side    int     // which of both places of the segment at the edge's distance
 	below   bearing // of no radius on the face itself
+	moves   bool    // across the face, in search of the least gap
 	// widest is how far from the level's middle the neck is in contact at most,
 	// over all samples.
 	widest unit.Angle
@@ -43,6 +44,14 @@ func (l *level) reached(f *implant.Face, rho float64) implant.Vertex {
 		return l.below.at(rho, f.Corner[0])
 	}
 	return passing(f.Corner[l.segment], f.Corner[l.segment+1], rho, l.side)
+}
+
+// least returns the least distance to which the level follows its edge.
+func (l *level) least(f *implant.Face) float64 {
+	if l.below.radius > 0 {
+		return l.lo
+	}
+	return max(l.lo, min(f.Corner[l.segment].Rho(), f.Corner[l.segment+1].Rho()))
 }
 
 // passing returns the first (side 0) or second place at which the segment a→b
@@ -75,12 +84,15 @@ func edgeReach(neck implant.Neck, edge int) (lo, hi float64) {
 	return lo - step, hi + step // a corner between the points goes no farther
 }
 
-// placeAt returns where a level is at a sample, for a first look.
-func (o *outline) placeAt(p Pose, s, k int) implant.Vertex {
+// sampleAt returns the gap at a sample, at a level, for a first look.
+func (o *outline) sampleAt(p Pose, s, k int) Touch {
+	sm := &o.sample[s]
 	if o.radial {
-		return o.rim.FaceAt(o.sample[s].polar).Corner[0]
+		return o.touch(p, o.rim.FaceAt(sm.polar).Corner[0], sm.phi)
 	}
-	return o.place(p, &o.levels[k], &o.faces[s], o.sample[s].phi, roughly)
+	t := o.on(p, &o.levels[k], &o.faces[s], sm.phi, roughly)
+	t.polar = sm.polar
+	return t
 }
 
 // findLevels lists the places across the face to watch: its inner edge alone

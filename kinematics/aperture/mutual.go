@@ -14,7 +14,8 @@ import (
 // neck's widest and narrowest half-widths bound it.
 type mutual struct {
 	outline
-	rings   []ring // discs of the widest half-width at each level
+	rings   []ring        // discs of the widest half-width at each level
+	tables  []*widthTable // of the width at each level; none where it differs along it
 	section ellipse
 }
 
@@ -31,6 +32,8 @@ func newMutual(rim implant.Rim, neck implant.Neck) *mutual {
 		m.rings = append(m.rings, newRing(m.directions(l), []unit.Angle{widest}))
 	}
 	widen(m.rings, m.short())
+	m.knowCliffs()
+	m.tables = m.tabulate()
 	if m.radial {
 		inner, _ := rim.Reach()
 		m.section = newEllipse(neck, inner, m.width.widest)
@@ -38,14 +41,67 @@ func newMutual(rim implant.Rim, neck implant.Neck) *mutual {
 	return m
 }
 
-// about returns the gap at a sample, the neck's width by the table.
+// knowCliffs keeps the neck's cliffs at the distances of places that are at rest.
+func (m *mutual) knowCliffs() {
+	if m.radial || m.width.cliffs == nil {
+		return
+	}
+	for k := range m.levels {
+		if m.levels[k].edge != none {
+			continue
+		}
+		for i := range m.faces {
+			rho := m.levels[k].middle(&m.faces[i]).Rho()
+			m.width.cliffs.know(rho, func(psi unit.Angle) unit.Angle { return m.width.band.At(psi, rho) })
+		}
+	}
+}
+
+// about returns the gap at a sample, the neck's width by a table where it has one.
 func (m *mutual) about(p Pose, s, k int) unit.Angle {
-	if !m.radial || m.width.jumps {
-		sm := &m.sample[s]
-		return m.touch(p, m.placeAt(p, s, k), sm.phi).Margin
+	table := m.tables[k]
+	if table == nil {
+		return m.sampleAt(p, s, k).Margin
 	}
 	d := m.rings[k].point[s]
-	return unit.Angle(math.Acos(clamp(r3.Dot(d, p.Axis)))) - m.width.about(rollOf(p, d))
+	return unit.Angle(math.Acos(clamp(r3.Dot(d, p.Axis)))) - table.at(rollOf(p, d))
+}
+
+// tabulate returns a table of the neck's width for each level at which it is
+// always looked at from one distance, and does not jump.
+func (m *mutual) tabulate() []*widthTable {
+	list := make([]*widthTable, len(m.levels))
+	if m.width.cliffs != nil {
+		return list
+	}
+	for k := range m.levels {
+		if m.radial {
+			list[k] = &m.width.table
+		} else if rho, same := m.distanceOf(k); same {
+			t := new(widthTable)
+			for i := range t {
+				t[i] = m.width.band.At(unit.Angle(i)*outlineStep, rho)
+			}
+			list[k] = t
+		}
+	}
+	return list
+}
+
+// distanceOf returns the distance of a level from the head centre, and whether
+// that is the same all round the rim.
+func (m *mutual) distanceOf(k int) (rho float64, same bool) {
+	l := &m.levels[k]
+	if l.edge != none {
+		return 0, false
+	}
+	rho = l.middle(&m.faces[0]).Rho()
+	for i := range m.faces {
+		if math.Abs(l.middle(&m.faces[i]).Rho()-rho) > sameDistance {
+			return 0, false
+		}
+	}
+	return rho, true
 }
 
 // scan offers the local minima of the gap at a level to the list.

@@ -222,7 +222,9 @@ func (o *outline) beyond(axis r3.Vec) bool {
 
 // station returns a sample, at a level, as a touch.
 func (o *outline) station(p Pose, n near, level int) Touch {
-	return Touch{Margin: n.gap, Azimuth: o.sample[n.index].phi, Vertex: o.placeAt(p, n.index, level)}
+	t := o.sampleAt(p, n.index, level)
+	t.Margin = n.gap
+	return t
 }
 
 // nearBody reports whether an axis may point into the body of the cup, or less

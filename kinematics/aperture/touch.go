@@ -10,6 +10,15 @@ import (
 
 // touch returns the exact gap between the neck and one point of the face.
 func (o *outline) touch(p Pose, v implant.Vertex, phi unit.Angle) Touch {
+	t := o.meeting(p, v, phi)
+	if c := o.width.cliffs; c != nil {
+		t.Margin = c.limited(t.Margin, p, direction(v, phi), o.distance(v))
+	}
+	return t
+}
+
+// meeting is touch without a look at cliffs.
+func (o *outline) meeting(p Pose, v implant.Vertex, phi unit.Angle) Touch {
 	t := Touch{Azimuth: phi, Vertex: v}
 	at := direction(v, phi)
 	t.Roll = rollOf(p, at)
@@ -24,14 +33,55 @@ func (o *outline) touch(p Pose, v implant.Vertex, phi unit.Angle) Touch {
 	return t
 }
 
-// gap returns the exact gap at the face's point of a touch.
-func (o *outline) gap(p Pose, t Touch) unit.Angle { return o.touch(p, t.Vertex, t.Azimuth).Margin }
+// distance returns how far from the head centre the neck is looked at for a place
+// of the face: where the face is radial, at its inner edge and beyond.
+func (o *outline) distance(v implant.Vertex) float64 {
+	if o.radial {
+		return o.rim.HeadDiameter / 2
+	}
+	return v.Rho()
+}
+
+// gap returns the exact gap at the face's point of a touch, or where the edge of
+// the neck that it follows has gone to.
+func (o *outline) gap(p Pose, t Touch) unit.Angle {
+	if t.follows != nil {
+		f := o.rim.FaceAt(t.polar)
+		return o.on(p, t.follows, &f, t.Azimuth, exactly).Margin
+	}
+	return o.touch(p, t.Vertex, t.Azimuth).Margin
+}
+
+// on returns the exact gap at a level's place on a face at an azimuth, limited by
+// its distance to cliffs of the neck. A place that moves with an edge of the neck
+// is at the edge's own distance on all sides, and comes to a cliff only where the
+// edge leaves the face. It and a place that moves across the face are limited in
+// contact only: else the places at rest are nearer to the cliff.
+func (o *outline) on(p Pose, l *level, f *implant.Face, phi unit.Angle, within float64) Touch {
+	v := o.place(p, l, f, phi, within)
+	t := o.meeting(p, v, phi)
+	c := o.width.cliffs
+	if c == nil {
+		return t
+	}
+	if l.edge != none {
+		t.follows = l
+		if t.Margin < 0 {
+			t.Margin = c.limited(t.Margin, p, direction(v, phi), l.least(f))
+		}
+	} else if t.Margin < 0 || !l.moves {
+		t.Margin = c.limited(t.Margin, p, direction(v, phi), o.distance(v))
+	}
+	return t
+}
 
 // at returns the exact gap at a place between samples, at a level.
 func (o *outline) at(p Pose, i int, x float64, l *level) Touch {
 	phi, polar := o.between(i, x)
 	f := o.rim.FaceAt(polar)
-	return o.touch(p, o.place(p, l, &f, phi, exactly), phi)
+	t := o.on(p, l, &f, phi, exactly)
+	t.polar = polar
+	return t
 }
 
 // How near, in mm, a place is to the edge of the neck that it follows: for a
@@ -57,6 +107,7 @@ func (o *outline) refine(p Pose, i int, l *level) (t Touch, further int) {
 		return t, further
 	}
 	moved := *l
+	moved.moves = true
 	for range 3 {
 		moved.share = o.across(p, i, x, &moved)
 		y := o.along(p, i, &moved)
@@ -97,7 +148,7 @@ func (o *outline) facing(p Pose, i int) (x float64, ok bool) {
 
 func (o *outline) across(p Pose, i int, x float64, l *level) float64 {
 	gap := func(share float64) float64 {
-		return float64(o.at(p, i, x, &level{segment: l.segment, share: share, edge: none}).Margin)
+		return float64(o.at(p, i, x, &level{segment: l.segment, share: share, edge: none, moves: true}).Margin)
 	}
 	share, _ := solve.Minimum(gap, math.Max(0, l.share-0.3), math.Min(1, l.share+0.3))
 	return share

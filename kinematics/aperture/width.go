@@ -12,26 +12,42 @@ import (
 type width struct {
 	band              implant.Band
 	round             bool
-	table             [widthSteps + 1]unit.Angle
+	table             widthTable
 	widest, narrowest unit.Angle
 	steepest          float64 // greatest change of half-width per arc round the neck
 	turns             float64 // greatest change of that from one entry of the table to the next
-	jumps             bool    // the width jumps, as where an edge of the neck comes out of the ball: no table will do
+	cliffs            *cliffs // where the width jumps, and no table will do; nil where it does not
 }
 
 // widthSteps is the length of the table: linear interpolation at half a degree
 // errs below 0.001° for smooth sections.
 const widthSteps = 720
 
+// widthTable is the half-width by azimuth about the neck, over one turn.
+type widthTable [widthSteps + 1]unit.Angle
+
+// at returns the half-width at azimuth psi, within a turn.
+func (t *widthTable) at(psi unit.Angle) unit.Angle {
+	x := float64(psi) * (widthSteps / (2 * math.Pi))
+	if x < 0 {
+		x += widthSteps
+	}
+	i := min(int(x), widthSteps-1)
+	f := unit.Angle(x - float64(i))
+	return t[i] + f*(t[i+1]-t[i])
+}
+
 // newWidth returns the neck at a radial face.
 func newWidth(rim implant.Rim, neck implant.Neck) width {
 	from, to := rim.Reach()
-	w := width{band: neck.Band(from, to), round: neck.Round()}
-	w.narrowest = 180 * unit.Degree
-	w.measure(func(psi unit.Angle) unit.Angle {
+	w := width{band: neck.Band(from, to), round: neck.Round(), narrowest: 180 * unit.Degree}
+	w.cliffs = newCliffs(neck, from, from)
+	beta := func(psi unit.Angle) unit.Angle {
 		b, _ := w.band.Beta(psi)
 		return b
-	}, w.table[:])
+	}
+	w.measure(from, beta, w.table[:])
+	w.cliffs.know(from, beta)
 	return w
 }
 
@@ -39,13 +55,16 @@ func newWidth(rim implant.Rim, neck implant.Neck) width {
 // greatest distance from the head centre: of no table, since the width differs
 // with the distance.
 func newWidths(neck implant.Neck, from, to float64) width {
-	w := width{band: neck.Band(from, to), round: neck.Round()}
-	w.narrowest = 180 * unit.Degree
-	bare := neck
-	bare.Skirt = implant.Skirt{} // which may end on the face
-	for _, n := range [2]implant.Neck{neck, bare} {
+	w := width{band: neck.Band(from, to), round: neck.Round(), narrowest: 180 * unit.Degree}
+	w.cliffs = newCliffs(neck, from, to)
+	necks := []implant.Neck{neck}
+	if neck.Skirt.Present() { // it may end on the face
+		neck.Skirt = implant.Skirt{}
+		necks = append(necks, neck)
+	}
+	for _, n := range necks {
 		for _, rho := range distances(n, from, to) {
-			w.measure(func(psi unit.Angle) unit.Angle { return n.Beta(psi, rho) }, nil)
+			w.measure(rho, func(psi unit.Angle) unit.Angle { return n.Beta(psi, rho) }, nil)
 		}
 	}
 	return w
@@ -64,12 +83,12 @@ func distances(neck implant.Neck, from, to float64) []float64 {
 	return list
 }
 
-// measure takes in the half-width by azimuth, and keeps it in a table if there
-// is one.
-func (w *width) measure(beta func(psi unit.Angle) unit.Angle, table []unit.Angle) {
+// measure takes in the half-width by azimuth at a distance, which may jump at
+// cliffs, and keeps it in a table if there is one.
+func (w *width) measure(rho float64, beta func(psi unit.Angle) unit.Angle, table []unit.Angle) {
 	const step = 360 * unit.Degree / widthSteps
 	var before unit.Angle
-	last := 0.0
+	last, known := 0.0, false
 	for i := range widthSteps + 1 {
 		b := before
 		if i == 0 || !w.round {
@@ -79,28 +98,27 @@ func (w *width) measure(beta func(psi unit.Angle) unit.Angle, table []unit.Angle
 		if table != nil {
 			table[i] = b
 		}
-		if i > 0 {
-			slope := float64((b-before)/step) / min(b, before).Sin()
-			w.steepest = math.Max(w.steepest, math.Abs(slope))
-			w.jumps = w.jumps || (b-before).Abs() > leap
-			if i > 1 {
-				w.turns = math.Max(w.turns, math.Abs(slope-last))
-			}
-			last = slope
+		if i == 0 || w.cliffs.between(i-1, rho) {
+			before, known = b, false
+			continue
 		}
-		before = b
+		slope := float64((b-before)/step) / min(b, before).Sin()
+		w.steepest = math.Max(w.steepest, math.Abs(slope))
+		if known {
+			w.turns = math.Max(w.turns, math.Abs(slope-last))
+		}
+		before, last, known = b, slope, true
 	}
 }
-
-// leap is the change of the half-width in half a degree about the neck from
-// which it counts as a jump.
-const leap = 2 * unit.Degree
 
 // bend is by how much a side of the neck may bulge between two samples of the
 // rim, which lie on so many entries of the table.
 func (w *width) bend() unit.Angle {
 	if w.round {
 		return 0
+	}
+	if w.cliffs != nil { // the sample beside one may lie on either side
+		return spacing / 2 * unit.Angle(w.rate())
 	}
 	entries := 1/w.narrowest.Sin() + 1
 	return spacing / 4 * unit.Angle(math.Min(2*w.steepest, entries*w.turns))
@@ -111,13 +129,7 @@ func (w *width) about(psi unit.Angle) unit.Angle {
 	if w.round {
 		return w.widest
 	}
-	x := float64(psi) * (widthSteps / (2 * math.Pi))
-	if x < 0 {
-		x += widthSteps
-	}
-	i := min(int(x), widthSteps-1)
-	f := unit.Angle(x - float64(i))
-	return w.table[i] + f*(w.table[i+1]-w.table[i])
+	return w.table.at(psi)
 }
 
 // rate bounds how fast the gap can fall per radian of rotation. The gap of a
