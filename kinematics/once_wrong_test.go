@@ -58,6 +58,18 @@ var onceWrong = map[string]struct {
 		},
 		motion.Path{Zero: hip.RelaxedSitting, Waypoints: []hip.Posture{posture(107.07, 12.24, -19.26), posture(307.03, 12.24, -19.26)}},
 	},
+	"a valley aslant on a lip's ramp": {
+		Hip{Side: hip.Left, Tilts: hip.Tilts{Supine: deg(28.9), Standing: deg(27.55), RelaxedSitting: deg(24.14), FlexedSitting: deg(3.43)}, CupPlane: hip.RelaxedSitting, PosturePlane: hip.Supine},
+		Design{
+			Rim: implant.Rim{HeadDiameter: 26.33, Arc: deg(174.98), Wall: 4.77,
+				Lips:    [2]implant.Lip{{Height: deg(23.11), Centre: deg(68.94), Plateau: deg(69.26), Ramp: deg(21.47)}},
+				Chamfer: implant.Chamfer{Width: 2.72, Depth: 2.376}},
+			Neck: implant.Neck{Diameter: 13.768},
+			Cup:  Cup{Inclination: deg(45.6), Anteversion: deg(-14.02)},
+			Stem: hip.Stem{Anteversion: deg(33.92), NeckShaft: deg(144.51), Varus: deg(2.12), SagittalTilt: deg(-7.51)},
+		},
+		motion.Path{Zero: hip.RelaxedSitting, Waypoints: []hip.Posture{{}, posture(23.77, 32.42, -43.85), posture(56.78, 24.64, 52.81)}},
+	},
 	"a stop of the outline on a ramp": {
 		Hip{Tilts: hip.Tilts{Supine: deg(-4.04), Standing: deg(-23.13), RelaxedSitting: deg(8.2), FlexedSitting: deg(26.98)}, CupPlane: hip.FlexedSitting, PosturePlane: hip.FlexedSitting},
 		Design{

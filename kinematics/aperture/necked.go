@@ -107,7 +107,7 @@ func (n *necked) refine(p Pose, x r3.Vec, i, k int) Touch {
 	share := s.share
 	psi := s.down(unit.Angle(i)*outlineStep, share, x)
 	gap := s.gap(psi, share, x)
-	for range 3 {
+	for range mostTurns {
 		if !s.convex() {
 			break
 		}

@@ -96,28 +96,62 @@ const (
 // neighbour the gap still falls where its least is that neighbour.
 func (o *outline) refine(p Pose, i int, l *level) (t Touch, further int) {
 	x := o.along(p, i, l)
-	switch {
-	case x > 1-endShare:
-		further = 1
-	case x < endShare-1:
-		further = -1
-	}
+	further = atEnd(x)
 	t = o.at(p, i, x, l)
 	if o.radial || l.edge != none {
 		return t, further
 	}
+	return o.across(p, i, x, l, t), further
+}
+
+// across goes on from a place along the rim to the least gap across the face as
+// well: in turns along and across, and then the way that both went together,
+// since on a ramp the valley lies aslant.
+func (o *outline) across(p Pose, i int, x float64, l *level, t Touch) Touch {
 	moved := *l
 	moved.moves = true
-	for range 3 {
-		moved.share = o.across(p, i, x, &moved)
-		y := o.along(p, i, &moved)
-		better := o.at(p, i, y, &moved)
+	at := func(x, share float64) Touch {
+		moved.share = share
+		return o.at(p, i, x, &moved)
+	}
+	share := l.share
+	for range mostTurns {
+		moved.share, _ = solve.Minimum(func(y float64) float64 { return float64(at(x, y).Margin) }, max(0, share-0.3), min(1, share+0.3))
+		y, aside := o.along(p, i, &moved), moved.share
+		better := at(y, aside)
 		if better.Margin >= t.Margin-1e-13 {
 			break
 		}
-		t, x = better, y
+		dx, ds := y-x, aside-share
+		on, _ := solve.Minimum(func(k float64) float64 { return float64(at(y+k*dx, aside+k*ds).Margin) }, 0, min(farOn, room(y, dx, -1), room(aside, ds, 0)))
+		t, x, share = better, y, aside
+		if aslant := at(y+on*dx, aside+on*ds); aslant.Margin < t.Margin {
+			t, x, share = aslant, y+on*dx, aside+on*ds
+		}
+		if step := atEnd(x); step != 0 { // the valley goes on beside the next sample
+			i, x = o.wrap(i+step), 0
+		}
 	}
-	return t, further
+	return t
+}
+
+// mostTurns is how often a search turns at most between along and across: where
+// the valley has a sharp bed it would go on by ever less.
+const mostTurns = 12
+
+// farOn is how many times as far a search goes on at most the way it went.
+const farOn = 30
+
+// room returns how many steps of a size fit between a place and the end, least or
+// 1, to which they lead.
+func room(at, step, least float64) float64 {
+	switch {
+	case step > 0:
+		return (1 - at) / step
+	case step < 0:
+		return (least - at) / step
+	}
+	return math.Inf(1)
 }
 
 func (o *outline) along(p Pose, i int, l *level) float64 {
@@ -146,17 +180,20 @@ func (o *outline) facing(p Pose, i int) (x float64, ok bool) {
 	return math.Copysign(math.Min(1, math.Abs(float64(off/step))), float64(off)), true
 }
 
-func (o *outline) across(p Pose, i int, x float64, l *level) float64 {
-	gap := func(share float64) float64 {
-		return float64(o.at(p, i, x, &level{segment: l.segment, share: share, edge: none, moves: true}).Margin)
-	}
-	share, _ := solve.Minimum(gap, math.Max(0, l.share-0.3), math.Min(1, l.share+0.3))
-	return share
-}
-
 // endShare is how near to the end of a window, in shares of a spacing, a minimum
 // counts as there: solve.Minimum stops short of it.
 const endShare = 1e-6
+
+// atEnd returns on which side a place is at the end of its window, 0 if it is not.
+func atEnd(x float64) int {
+	switch {
+	case x > 1-endShare:
+		return 1
+	case x < endShare-1:
+		return -1
+	}
+	return 0
+}
 
 // kink is how near to a sample its sides are tried, in shares of a spacing.
 const kink = 1e-7
