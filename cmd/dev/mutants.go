@@ -45,7 +45,7 @@ var mutants = []mutant{
 	{"an oval's centre is not shifted", "kinematics/implant/oval.go", "c, s, x, y = c/a, s/b, x/a, y/b", "c, s, x, y = c/a, s/b, 0*x/a, 0*y/b", nil},
 	{"the wall's outer edge is not looked at", "kinematics/aperture/cone.go", "cuts := []float64{0, 1}", "cuts := []float64{0, 0.9}", nil},
 	{"an edge of the neck is taken to be as far off all round", "kinematics/aperture/seat.go", "s.band.Breaks(psi)", "s.band.Breaks(0)", nil},
-	{"an edge of the neck is followed without its roll", "kinematics/aperture/level.go", "o.width.band.Breaks(rollOf(p, direction(l.reached(f, rho), phi)))", "o.width.band.Breaks(0 * rollOf(p, direction(l.reached(f, rho), phi)))", nil},
+	{"an edge of the neck is followed without its roll", "kinematics/aperture/level.go", "o.width.edge(l.edge, rollOf(p, direction(l.reached(f, rho), phi)), within)", "o.width.edge(l.edge, 0*rollOf(p, direction(l.reached(f, rho), phi)), within)", nil},
 	{"an overhang of the neck is not looked at", "kinematics/aperture/cliff.go", "return max(-d, min(d, gap))", "return max(-d, min(9*d, gap))", nil},
 	{"the rim beside a stop is that a little way on", "kinematics/aperture/outline.go", "return 2*o.rim.Polar(phi+nudge) - o.rim.Polar(phi+2*nudge)", "return o.rim.Polar(phi + nudge)", nil},
 	{"a touch is no contact", "kinematics/contact.go", "const Touch = 1e-9 * unit.Degree", "const Touch = -1e-3 * unit.Degree", nil},

@@ -169,8 +169,7 @@ func (o *outline) place(p Pose, l *level, f *implant.Face, phi unit.Angle, withi
 		return l.middle(f)
 	}
 	miss := func(rho float64) float64 {
-		at, _ := o.width.band.Breaks(rollOf(p, direction(l.reached(f, rho), phi)))
-		return at[l.edge] - rho
+		return o.width.edge(l.edge, rollOf(p, direction(l.reached(f, rho), phi)), within) - rho
 	}
 	return l.reached(f, balance(miss, l.lo, l.hi, within))
 }

@@ -14,9 +14,9 @@ import (
 // neck's widest and narrowest half-widths bound it.
 type mutual struct {
 	outline
-	rings   []ring        // discs of the widest half-width at each level
-	tables  []*widthTable // of the width at each level; none where it differs along it
-	section ellipse
+	rings     []ring      // discs of the widest half-width at each level
+	distances [][]float64 // of each level's places from the head centre, none where they move
+	section   ellipse
 }
 
 func newMutual(rim implant.Rim, neck implant.Neck) *mutual {
@@ -30,10 +30,10 @@ func newMutual(rim implant.Rim, neck implant.Neck) *mutual {
 			widest = m.width.widest
 		}
 		m.rings = append(m.rings, newRing(m.directions(l), []unit.Angle{widest}))
+		m.distances = append(m.distances, m.measure(l))
 	}
 	widen(m.rings, m.short())
 	m.knowCliffs()
-	m.tables = m.tabulate()
 	if m.radial {
 		inner, _ := rim.Reach()
 		m.section = newEllipse(neck, inner, m.width.widest)
@@ -46,62 +46,38 @@ func (m *mutual) knowCliffs() {
 	if m.radial || m.width.cliffs == nil {
 		return
 	}
-	for k := range m.levels {
-		if m.levels[k].edge != none {
-			continue
-		}
-		for i := range m.faces {
-			rho := m.levels[k].middle(&m.faces[i]).Rho()
+	for _, list := range m.distances {
+		for _, rho := range list {
 			m.width.cliffs.know(rho, func(psi unit.Angle) unit.Angle { return m.width.band.At(psi, rho) })
 		}
 	}
 }
 
-// about returns the gap at a sample, the neck's width by a table where it has one.
+// about returns the gap at a sample, the neck's width by a table, but exactly where
+// it may jump or a place moves with an edge of the neck.
 func (m *mutual) about(p Pose, s, k int) unit.Angle {
-	table := m.tables[k]
-	if table == nil {
+	if m.width.cliffs != nil || m.levels[k].edge != none {
 		return m.sampleAt(p, s, k).Margin
 	}
 	d := m.rings[k].point[s]
-	return unit.Angle(math.Acos(clamp(r3.Dot(d, p.Axis)))) - table.at(rollOf(p, d))
+	gap, roll := unit.Angle(math.Acos(clamp(r3.Dot(d, p.Axis)))), rollOf(p, d)
+	if m.radial {
+		return gap - m.width.about(roll)
+	}
+	return gap - m.width.band.Across(m.width.section.at(roll), m.distances[k][s])
 }
 
-// tabulate returns a table of the neck's width for each level at which it is
-// always looked at from one distance, and does not jump.
-func (m *mutual) tabulate() []*widthTable {
-	list := make([]*widthTable, len(m.levels))
-	if m.width.cliffs != nil {
-		return list
+// measure returns the distances of a level's places from the head centre, if it
+// is at rest.
+func (m *mutual) measure(l *level) []float64 {
+	if m.radial || l.edge != none {
+		return nil
 	}
-	for k := range m.levels {
-		if m.radial {
-			list[k] = &m.width.table
-		} else if rho, same := m.distanceOf(k); same {
-			t := new(widthTable)
-			for i := range t {
-				t[i] = m.width.band.At(unit.Angle(i)*outlineStep, rho)
-			}
-			list[k] = t
-		}
+	list := make([]float64, len(m.faces))
+	for i := range m.faces {
+		list[i] = l.middle(&m.faces[i]).Rho()
 	}
 	return list
-}
-
-// distanceOf returns the distance of a level from the head centre, and whether
-// that is the same all round the rim.
-func (m *mutual) distanceOf(k int) (rho float64, same bool) {
-	l := &m.levels[k]
-	if l.edge != none {
-		return 0, false
-	}
-	rho = l.middle(&m.faces[0]).Rho()
-	for i := range m.faces {
-		if math.Abs(l.middle(&m.faces[i]).Rho()-rho) > sameDistance {
-			return 0, false
-		}
-	}
-	return rho, true
 }
 
 // scan offers the local minima of the gap at a level to the list.

@@ -12,7 +12,8 @@ import (
 type width struct {
 	band              implant.Band
 	round             bool
-	table             widthTable
+	table             byRoll[unit.Angle]
+	section           *byRoll[float64] // how far the neck reaches from its axis, in mm; nil at a radial face
 	widest, narrowest unit.Angle
 	steepest          float64 // greatest change of half-width per arc round the neck
 	turns             float64 // greatest change of that from one entry of the table to the next
@@ -23,17 +24,19 @@ type width struct {
 // errs below 0.001° for smooth sections.
 const widthSteps = 720
 
-// widthTable is the half-width by azimuth about the neck, over one turn.
-type widthTable [widthSteps + 1]unit.Angle
+const widthStep = 360 * unit.Degree / widthSteps
 
-// at returns the half-width at azimuth psi, within a turn.
-func (t *widthTable) at(psi unit.Angle) unit.Angle {
+// byRoll is a table by azimuth about the neck, over one turn.
+type byRoll[T ~float64] [widthSteps + 1]T
+
+// at returns the value at azimuth psi, within a turn.
+func (t *byRoll[T]) at(psi unit.Angle) T {
 	x := float64(psi) * (widthSteps / (2 * math.Pi))
 	if x < 0 {
 		x += widthSteps
 	}
 	i := min(int(x), widthSteps-1)
-	f := unit.Angle(x - float64(i))
+	f := T(x - float64(i))
 	return t[i] + f*(t[i+1]-t[i])
 }
 
@@ -46,7 +49,7 @@ func newWidth(rim implant.Rim, neck implant.Neck) width {
 		b, _ := w.band.Beta(psi)
 		return b
 	}
-	w.measure(from, beta, w.table[:])
+	w.measure(from, func(i int) unit.Angle { return beta(unit.Angle(i) * widthStep) }, w.table[:])
 	w.cliffs.know(from, beta)
 	return w
 }
@@ -57,6 +60,10 @@ func newWidth(rim implant.Rim, neck implant.Neck) width {
 func newWidths(neck implant.Neck, from, to float64) width {
 	w := width{band: neck.Band(from, to), round: neck.Round(), narrowest: 180 * unit.Degree}
 	w.cliffs = newCliffs(neck, from, to)
+	w.section = new(byRoll[float64])
+	for i := range w.section {
+		w.section[i] = neck.Section(unit.Angle(i) * widthStep)
+	}
 	necks := []implant.Neck{neck}
 	if neck.Skirt.Present() { // it may end on the face
 		neck.Skirt = implant.Skirt{}
@@ -64,7 +71,7 @@ func newWidths(neck implant.Neck, from, to float64) width {
 	}
 	for _, n := range necks {
 		for _, rho := range distances(n, from, to) {
-			w.measure(rho, func(psi unit.Angle) unit.Angle { return n.Beta(psi, rho) }, nil)
+			w.measure(rho, func(i int) unit.Angle { return n.BetaAcross(w.section[i], rho) }, nil)
 		}
 	}
 	return w
@@ -83,16 +90,15 @@ func distances(neck implant.Neck, from, to float64) []float64 {
 	return list
 }
 
-// measure takes in the half-width by azimuth at a distance, which may jump at
+// measure takes in the half-width by entry of a table at a distance, which may jump at
 // cliffs, and keeps it in a table if there is one.
-func (w *width) measure(rho float64, beta func(psi unit.Angle) unit.Angle, table []unit.Angle) {
-	const step = 360 * unit.Degree / widthSteps
+func (w *width) measure(rho float64, beta func(i int) unit.Angle, table []unit.Angle) {
 	var before unit.Angle
 	last, known := 0.0, false
 	for i := range widthSteps + 1 {
 		b := before
 		if i == 0 || !w.round {
-			b = beta(unit.Angle(i) * step)
+			b = beta(i)
 		}
 		w.widest, w.narrowest = max(w.widest, b), min(w.narrowest, b)
 		if table != nil {
@@ -102,7 +108,7 @@ func (w *width) measure(rho float64, beta func(psi unit.Angle) unit.Angle, table
 			before, known = b, false
 			continue
 		}
-		slope := float64((b-before)/step) / min(b, before).Sin()
+		slope := float64((b-before)/widthStep) / min(b, before).Sin()
 		w.steepest = math.Max(w.steepest, math.Abs(slope))
 		if known {
 			w.turns = math.Max(w.turns, math.Abs(slope-last))
@@ -130,6 +136,17 @@ func (w *width) about(psi unit.Angle) unit.Angle {
 		return w.widest
 	}
 	return w.table.at(psi)
+}
+
+// edge returns how far an edge of the neck's profile is from the head centre at
+// azimuth psi, from the table if that is near enough.
+func (w *width) edge(i int, psi unit.Angle, within float64) float64 {
+	if within < roughly {
+		at, _ := w.band.Breaks(psi)
+		return at[i]
+	}
+	at, _ := w.band.BreaksAcross(w.section.at(psi))
+	return at[i]
 }
 
 // rate bounds how fast the gap can fall per radian of rotation. The gap of a

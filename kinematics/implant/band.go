@@ -55,8 +55,17 @@ func (b *Band) greatest(psi unit.Angle) (beta unit.Angle, rho float64) {
 // At returns the neck's half-width at azimuth psi and one distance.
 func (b *Band) At(psi unit.Angle, rho float64) unit.Angle { return b.neck.Beta(psi, rho) }
 
+// Across returns the neck's half-width at one distance, where its section reaches
+// so far from the axis, in mm.
+func (b *Band) Across(section, rho float64) unit.Angle { return b.neck.BetaAcross(section, rho) }
+
 // Breaks returns the neck's Breaks at azimuth psi.
 func (b *Band) Breaks(psi unit.Angle) (at [3]float64, count int) { return b.neck.Breaks(psi) }
+
+// BreaksAcross returns them where the section reaches so far from the axis, in mm.
+func (b *Band) BreaksAcross(section float64) (at [3]float64, count int) {
+	return b.neck.BreaksAcross(section)
+}
 
 // Widest returns the greatest half-width over all azimuths, sampled every half
 // degree.

@@ -49,7 +49,12 @@ func (n Neck) Round() bool {
 // centre, at azimuth psi about its axis and distance rho: the greatest over
 // the features present.
 func (n Neck) Beta(psi unit.Angle, rho float64) unit.Angle {
-	b := n.Taper.beta(n.Section(psi), rho)
+	return n.BetaAcross(n.Section(psi), rho)
+}
+
+// BetaAcross is Beta where the section reaches so far from the axis, in mm.
+func (n Neck) BetaAcross(section, rho float64) unit.Angle {
+	b := n.Taper.beta(section, rho)
 	if n.Skirt.Present() {
 		b = max(b, n.Skirt.beta(rho))
 	}
@@ -70,10 +75,17 @@ func (n Neck) Radius(psi unit.Angle, x float64) float64 {
 // or a jump at azimuth psi; count of them are filled. A jump's own distance
 // still has the wider value.
 func (n Neck) Breaks(psi unit.Angle) (at [3]float64, count int) {
+	if !n.Taper.Present() {
+		return n.BreaksAcross(0)
+	}
+	return n.BreaksAcross(n.Section(psi))
+}
+
+// BreaksAcross is Breaks where the section reaches so far from the axis, in mm.
+func (n Neck) BreaksAcross(section float64) (at [3]float64, count int) {
 	if n.Taper.Present() {
-		r := n.Section(psi)
-		at[0] = math.Hypot(n.Taper.Start, r)
-		at[1] = math.Hypot(n.Taper.End, r*n.Taper.EndDiameter/n.Taper.StartDiameter)
+		at[0] = math.Hypot(n.Taper.Start, section)
+		at[1] = math.Hypot(n.Taper.End, section*n.Taper.EndDiameter/n.Taper.StartDiameter)
 		count = 2
 	}
 	if n.Skirt.Present() {
