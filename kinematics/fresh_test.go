@@ -44,20 +44,20 @@ func TestFreshDesignsStopWhereTheSolidsTouch(t *testing.T) {
 	var m sync.Mutex
 	var wg sync.WaitGroup
 	began := time.Now()
-	tenth := max(1, *freshDesigns/10)
+	part := max(1, *freshDesigns/50)
 	for range runtime.GOMAXPROCS(0) {
 		wg.Go(func() {
 			for i := int(next.Add(1)) - 1; i < last && failed.Load() < 20; i = int(next.Add(1)) - 1 {
 				r := rand.New(rand.NewPCG(seed, uint64(i)))
 				var one solidTally
-				h, d := shaped(r, featureSets[i%len(featureSets)])
+				h, d := shaped(r, freshSet(i))
 				if !agreeWithSolids(t, h, d, roaming(r), &one) {
 					t.Logf("design %d of seed %d", i, seed)
 					failed.Add(1)
 				}
 				m.Lock()
 				sum.tell(one)
-				if sum.cases%tenth == 0 {
+				if sum.cases%part == 0 {
 					t.Logf("%d of %d after %.0f s, worst difference so far %.2g°", sum.cases, *freshDesigns, time.Since(began).Seconds(), sum.worst)
 				}
 				m.Unlock()

@@ -152,16 +152,19 @@ func (w *walk) leaves(from float64) (at float64, free bool) {
 		if v > 0 || !(x < 1) {
 			return x, v > 0
 		}
-		next := x
-		if w.gap(x) <= 0 {
-			next, _ = solve.LeavesAt(w.apart, x, 1, solve.Bound{Slope: w.slope})
-		} else { // the neck's axis is in the body of the cup
-			next = x - float64(max(unit.Angle(v), w.j.Aperture.Steady()))/w.slope
+		next := x - float64(max(unit.Angle(v), w.j.Aperture.Steady()))/w.slope
+		if w.gap(x) <= 0 { // else the neck's axis is in the body of the cup
+			at, _ := solve.LeavesAt(w.apart, x, 1, solve.Bound{Slope: w.slope})
+			next = math.Max(next, at)
 		}
-		if next-x < nudge {
-			next = x + nudge
-			nudge *= 2
+		if next-x < hardly { // as where the touched place slips off an edge of the neck at once
+			next = math.Max(next, x+nudge)
+			nudge = math.Min(2*nudge, hardly)
 		}
 		x = math.Min(next, 1)
 	}
 }
+
+// hardly is a share of a leg by which a contact may be told too long: of 180°, it
+// is 2e-8°.
+const hardly = 1e-10

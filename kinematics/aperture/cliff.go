@@ -26,7 +26,7 @@ type cliff struct {
 // is no deeper in the neck. So limited the gap changes no faster beside a cliff
 // than elsewhere.
 type cliffs struct {
-	band  implant.Band
+	neck  implant.Neck
 	edge  [outlineSteps + 1]float64 // distance of the edge from the head centre, by azimuth
 	known []ledge                   // distances that are asked often
 }
@@ -44,12 +44,13 @@ func newCliffs(neck implant.Neck, from, to float64) *cliffs {
 	if neck.Round() || !(t.EndDiameter < t.StartDiameter) {
 		return nil
 	}
-	c := &cliffs{band: neck.Band(0, 0)}
+	c := &cliffs{neck: neck}
 	narrowing := (1 - t.EndDiameter/t.StartDiameter) / (t.End - t.Start)
 	lo, hi, overhangs := math.Inf(1), 0.0, false
 	for i := range c.edge {
-		r := neck.Section(unit.Angle(i) * outlineStep)
-		c.edge[i] = math.Hypot(t.Start, r)
+		psi := unit.Angle(i) * outlineStep
+		r := neck.Section(psi)
+		c.edge[i] = neck.Edge(psi)
 		lo, hi = min(lo, c.edge[i]), max(hi, c.edge[i])
 		overhangs = overhangs || r*r*narrowing > t.Start // beyond the edge it comes nearer to the head centre
 	}
@@ -62,8 +63,7 @@ func newCliffs(neck implant.Neck, from, to float64) *cliffs {
 // between reports whether there may be a cliff, at a distance, between azimuth i
 // of the table and the next.
 func (c *cliffs) between(i int, rho float64) bool {
-	rho -= sameDistance // the edge's own distance still has the greater half-width
-	return c != nil && (c.edge[i] > rho) != (c.edge[i+1] > rho)
+	return c != nil && (c.edge[i] >= rho) != (c.edge[i+1] >= rho)
 }
 
 // know keeps the cliffs at a distance, at which the neck has the given
@@ -95,10 +95,7 @@ const sameDistance = 1e-9
 // find returns the cliff between azimuth i of the table and the next.
 func (c *cliffs) find(i int, rho float64, beta func(psi unit.Angle) unit.Angle) cliff {
 	from, to := float64(unit.Angle(i)*outlineStep), float64(unit.Angle(i+1)*outlineStep)
-	psi := unit.Angle(solve.Root(func(x float64) float64 {
-		at, _ := c.band.Breaks(unit.Angle(x))
-		return at[0] - rho
-	}, from, to))
+	psi := unit.Angle(solve.Root(func(x float64) float64 { return c.neck.Edge(unit.Angle(x)) - rho }, from, to))
 	k := cliff{low: beta(psi - eitherSide), high: beta(psi + eitherSide)}
 	if c.edge[i] > c.edge[i+1] {
 		k.low, k.high = k.high, k.low
@@ -108,7 +105,7 @@ func (c *cliffs) find(i int, rho float64, beta func(psi unit.Angle) unit.Angle) 
 }
 
 // eitherSide is how far from a cliff, about the neck, both sides of it are asked.
-const eitherSide = 1e-9
+const eitherSide = 1e-12
 
 // limited returns a gap, known at a place of the rim by the neck's width there,
 // limited by its distance to the cliffs at a distance from the head centre.
@@ -121,7 +118,7 @@ func (c *cliffs) limited(gap unit.Angle, p Pose, at r3.Vec, rho float64) unit.An
 			return gap
 		}
 	}
-	beta := func(psi unit.Angle) unit.Angle { return c.band.At(psi, rho) }
+	beta := func(psi unit.Angle) unit.Angle { return c.neck.Beta(psi, rho) }
 	for i := range outlineSteps {
 		if c.between(i, rho) && aside(p, at, i) < gap.Abs() {
 			k := c.find(i, rho, beta)

@@ -55,8 +55,8 @@ func (o *outline) gap(p Pose, t Touch) unit.Angle {
 // on returns the exact gap at a level's place on a face at an azimuth, limited by
 // its distance to cliffs of the neck. A place that moves with an edge of the neck
 // is at the edge's own distance on all sides, and comes to a cliff only where the
-// edge leaves the face. It and a place that moves across the face are limited in
-// contact only: else the places at rest are nearer to the cliff.
+// edge leaves the face: it is limited there, and in contact. A place that moves
+// across the face is limited in contact only: else places at rest are nearer.
 func (o *outline) on(p Pose, l *level, f *implant.Face, phi unit.Angle, within float64) Touch {
 	v := o.place(p, l, f, phi, within)
 	t := o.meeting(p, v, phi)
@@ -66,8 +66,8 @@ func (o *outline) on(p Pose, l *level, f *implant.Face, phi unit.Angle, within f
 	}
 	if l.edge != none {
 		t.follows = l
-		if t.Margin < 0 {
-			t.Margin = c.limited(t.Margin, p, direction(v, phi), l.least(f))
+		if least := l.least(f); t.Margin < 0 || v.Rho() < least+sameDistance {
+			t.Margin = c.limited(t.Margin, p, direction(v, phi), least)
 		}
 	} else if t.Margin < 0 || !l.moves {
 		t.Margin = c.limited(t.Margin, p, direction(v, phi), o.distance(v))

@@ -95,6 +95,12 @@ func (n Neck) BreaksAcross(section float64) (at [3]float64, count int) {
 	return at, count
 }
 
+// Edge returns the distance from the head centre up to which the neck at azimuth
+// psi counts as wide as before its taper: that of the edge, and a hair.
+func (n Neck) Edge(psi unit.Angle) float64 {
+	return math.Hypot(n.Taper.Start+onCorner, n.Section(psi))
+}
+
 // Widest returns twice the greatest reach of the section from the neck axis,
 // in mm: the diameter for a round neck.
 func (n Neck) Widest() float64 {
