@@ -172,6 +172,9 @@ func Warnings(c *Case) []Fault {
 	}
 	for i, d := range c.Active() {
 		list = append(list, c.idle(i)...)
+		if d.Neck.Overhangs() {
+			list = append(list, Fault{Key: "taper_start_mm", Design: i, Value: d.Neck.Taper.Start, Reason: NeckOverhangs})
+		}
 		if d.Bearing != Resurfacing {
 			continue
 		}

@@ -115,6 +115,7 @@ const (
 	TooManyDesigns                // not 1 to MaxDesigns
 	NotThisSocket                 // the socket does not hold it; Min and Max are what it holds
 	RangeReversed                 // a range ends before it starts; Min is where it starts
+	NeckOverhangs                 // a warning: answers are not exact under such an edge; Value is the taper's start
 	NeckNearHead                  // a warning: less head-neck offset than published; Min is the least
 	SocketFree                    // a warning: designs are not tied to one socket
 	NoEffect                      // a warning: another value takes its place

@@ -28,6 +28,7 @@ var reasonKeys = map[kinematics.Reason]string{
 	kinematics.NotThisSocket:   "not_this_socket",
 	kinematics.RangeReversed:   "range_reversed",
 	kinematics.NeckNearHead:    "neck_near_head",
+	kinematics.NeckOverhangs:   "neck_overhangs",
 	kinematics.SocketFree:      "socket_free",
 	kinematics.NoEffect:        "no_effect",
 }

@@ -40,21 +40,16 @@ type ledge struct {
 // newCliffs returns the cliffs of a neck between two distances from the head
 // centre, nil if there are none.
 func newCliffs(neck implant.Neck, from, to float64) *cliffs {
-	t := neck.Taper
-	if neck.Round() || !(t.EndDiameter < t.StartDiameter) {
+	if !neck.Overhangs() {
 		return nil
 	}
 	c := &cliffs{neck: neck}
-	narrowing := (1 - t.EndDiameter/t.StartDiameter) / (t.End - t.Start)
-	lo, hi, overhangs := math.Inf(1), 0.0, false
+	lo, hi := math.Inf(1), 0.0
 	for i := range c.edge {
-		psi := unit.Angle(i) * outlineStep
-		r := neck.Section(psi)
-		c.edge[i] = neck.Edge(psi)
+		c.edge[i] = neck.Edge(unit.Angle(i) * outlineStep)
 		lo, hi = min(lo, c.edge[i]), max(hi, c.edge[i])
-		overhangs = overhangs || r*r*narrowing > t.Start // beyond the edge it comes nearer to the head centre
 	}
-	if !overhangs || lo > to || hi < from {
+	if lo > to || hi < from {
 		return nil
 	}
 	return c

@@ -90,7 +90,11 @@ func (o *outline) sampleAt(p Pose, s, k int) Touch {
 	if o.radial {
 		return o.touch(p, o.rim.FaceAt(sm.polar).Corner[0], sm.phi)
 	}
-	t := o.on(p, &o.levels[k], &o.faces[s], sm.phi, roughly)
+	within := roughly
+	if o.width.cliffs != nil { // a hair beyond the edge is the far side of a cliff
+		within = exactly
+	}
+	t := o.on(p, &o.levels[k], &o.faces[s], sm.phi, within)
 	t.polar = sm.polar
 	return t
 }

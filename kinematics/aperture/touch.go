@@ -66,10 +66,10 @@ func (o *outline) on(p Pose, l *level, f *implant.Face, phi unit.Angle, within f
 	}
 	if l.edge != none {
 		t.follows = l
-		if least := l.least(f); t.Margin < 0 || v.Rho() < least+sameDistance {
+		if least := l.least(f); t.Margin <= touch || v.Rho() < least+sameDistance {
 			t.Margin = c.limited(t.Margin, p, direction(v, phi), least)
 		}
-	} else if t.Margin < 0 || !l.moves {
+	} else if t.Margin <= touch || !l.moves {
 		t.Margin = c.limited(t.Margin, p, direction(v, phi), o.distance(v))
 	}
 	return t

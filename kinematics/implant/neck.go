@@ -95,6 +95,18 @@ func (n Neck) BreaksAcross(section float64) (at [3]float64, count int) {
 	return at, count
 }
 
+// Overhangs reports whether the neck is not round and narrows so steeply that
+// the edge where its taper starts hangs over what lies beyond: on from it the neck
+// comes nearer to the head centre.
+func (n Neck) Overhangs() bool {
+	t := n.Taper
+	if n.Round() || !(t.EndDiameter < t.StartDiameter) {
+		return false
+	}
+	widest, _ := n.extent()
+	return widest*widest*(1-t.EndDiameter/t.StartDiameter)/(t.End-t.Start) > t.Start
+}
+
 // Edge returns the distance from the head centre up to which the neck at azimuth
 // psi counts as wide as before its taper: that of the edge, and a hair.
 func (n Neck) Edge(psi unit.Angle) float64 {
