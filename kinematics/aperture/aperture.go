@@ -173,7 +173,7 @@ type Touch struct {
 	Roll    unit.Angle // azimuth of the touched side about the neck axis
 	seat    int        // across the face of a round rim
 	share   float64    // of the way along the seat's segment
-	follows *level     // nil for a place at rest on the face
+	follows *level     // of an overhanging neck, whose edge the place goes on with; else nil
 	polar   unit.Angle // of the face, where the place is not at rest
 }
 

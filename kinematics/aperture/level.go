@@ -94,9 +94,10 @@ func (o *outline) sampleAt(p Pose, s, k int) Touch {
 	if o.width.cliffs != nil { // a hair beyond the edge is the far side of a cliff
 		within = exactly
 	}
-	t := o.on(p, &o.levels[k], &o.faces[s], sm.phi, within)
+	l := &o.levels[k]
+	t := o.on(p, l, &o.faces[s], sm.phi, within)
 	t.polar = sm.polar
-	return t
+	return o.following(t, l)
 }
 
 // findLevels lists the places across the face to watch: its inner edge alone

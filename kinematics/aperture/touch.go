@@ -52,6 +52,15 @@ func (o *outline) gap(p Pose, t Touch) unit.Angle {
 	return o.touch(p, t.Vertex, t.Azimuth).Margin
 }
 
+// following returns the touch of a level that follows an edge of the neck as one
+// that goes on with it. Where there are no cliffs the place itself will do.
+func (o *outline) following(t Touch, l *level) Touch {
+	if o.width.cliffs != nil && l.edge != none {
+		t.follows = l
+	}
+	return t
+}
+
 // on returns the exact gap at a level's place on a face at an azimuth, limited by
 // its distance to cliffs of the neck. A place that moves with an edge of the neck
 // is at the edge's own distance on all sides, and comes to a cliff only where the
@@ -65,7 +74,6 @@ func (o *outline) on(p Pose, l *level, f *implant.Face, phi unit.Angle, within f
 		return t
 	}
 	if l.edge != none {
-		t.follows = l
 		if least := l.least(f); t.Margin <= touch || v.Rho() < least+sameDistance {
 			t.Margin = c.limited(t.Margin, p, direction(v, phi), least)
 		}
@@ -98,7 +106,10 @@ func (o *outline) refine(p Pose, i int, l *level) (t Touch, further int) {
 	x := o.along(p, i, l)
 	further = atEnd(x)
 	t = o.at(p, i, x, l)
-	if o.radial || l.edge != none {
+	if l.edge != none {
+		return o.following(t, l), further
+	}
+	if o.radial {
 		return t, further
 	}
 	return o.across(p, i, x, l, t), further

@@ -22,7 +22,7 @@ type width struct {
 
 // widthSteps is the length of the table: linear interpolation at half a degree
 // errs below 0.001° for smooth sections.
-const widthSteps = 720
+const widthSteps = outlineSteps
 
 const widthStep = 360 * unit.Degree / widthSteps
 
