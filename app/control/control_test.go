@@ -366,3 +366,11 @@ func TestALabelShowsThatItsPointIsHidden(t *testing.T) {
 		}
 	}
 }
+
+func TestTilesHaveAPlaceEvenWhereThereIsNoRoom(t *testing.T) {
+	for count := 1; count <= MostTiles; count++ {
+		if columns, rows := shape(count, fyne.NewSize(4, 4), 80); columns*rows < count {
+			t.Errorf("%d tiles in %d columns and %d rows", count, columns, rows)
+		}
+	}
+}

@@ -2,6 +2,7 @@ package control
 
 import (
 	"image"
+	"math"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -76,7 +77,7 @@ const (
 // shape returns in how many columns and rows so many tiles are largest, without
 // a row that is nearly empty.
 func shape(count int, size fyne.Size, words float32) (columns, rows int) {
-	best := float32(-1)
+	best := float32(math.Inf(-1))
 	for c := 1; c <= count; c++ {
 		r := (count + c - 1) / c
 		if r*c-count > 1 {

@@ -33,13 +33,8 @@ func methodSection(f *Facts, st *sheet) []block {
 	w := f.Words
 	paragraph(w.Phrase("report_method_title"), w.Phrase("report_method"))
 	paragraph(w.Phrase("report_ends_title"), w.Phrase("report_ends"))
-	if warnings := kinematics.Warnings(&f.Case); len(warnings) > 0 {
-		var texts []string
-		for _, x := range warnings {
-			texts = append(texts, w.FaultText(x))
-		}
-		slices.Sort(texts)
-		paragraph(w.Phrase("report_warnings_title"), strings.Join(slices.Compact(texts), "\n"))
+	if warned := w.Warned(&f.Case); len(warned) > 0 {
+		paragraph(w.Phrase("report_warnings_title"), strings.Join(warned, "\n"))
 	}
 	var sources []string
 	for _, s := range f.sources() {

@@ -16,7 +16,7 @@ type Compare struct {
 	lineup  *lineup
 	choices *choices
 	contest *contest
-	caution *caution
+	foot    *foot
 	words   *pacer
 	object  *fyne.Container
 
@@ -26,17 +26,18 @@ type Compare struct {
 // NewCompare returns the view of a session.
 func NewCompare(c *Context) *Compare {
 	c.transport()
-	v := &Compare{Context: c, caution: newCaution(c)}
+	v := &Compare{Context: c, foot: newFoot(c)}
 	v.lineup = newLineup(c)
 	v.contest = newContest(c)
 	v.choices = newChoices(c, v.contest)
 	v.lineup.picture.OnDrawn = v.Pace.drawn
 	v.words = &pacer{Context: c, every: wordsEvery, do: v.write}
 	v.object = container.New(&columns{Context: c, strip: newStrip(c, CompareView), left: v.choices.object,
-		middle: v.lineup.object, right: v.contest.object, caution: v.caution})
+		middle: v.lineup.object, right: v.contest.object, foot: v.foot})
 	for _, o := range v.object.Layout.(*columns).all() {
 		v.object.Add(o)
 	}
+	v.foot.onGrow = v.object.Refresh
 	c.Session.Watch(v.display)
 	v.display(c.Session.Now())
 	return v
@@ -75,11 +76,12 @@ func (v *Compare) display(s *session.Snapshot) {
 func (v *Compare) write() {
 	v.choices.write()
 	v.contest.write()
+	v.foot.write(v.Session.Now())
 }
 
 // Restyle shows everything again after the theme was changed.
 func (v *Compare) Restyle() {
-	v.caution.restyle()
+	v.foot.restyle()
 	v.display(v.Session.Now())
 	v.contest.plots.pace.wish()
 	v.object.Refresh()

@@ -17,7 +17,7 @@ type Explore struct {
 	centre  *centre
 	answers *answers
 	bar     *playbar
-	caution *caution
+	foot    *foot
 	words   *pacer
 	object  *fyne.Container
 
@@ -26,12 +26,12 @@ type Explore struct {
 
 // NewExplore returns the view of a session.
 func NewExplore(c *Context) *Explore {
-	e := &Explore{Context: c, panel: newPanel(c), centre: newCentre(c), answers: newAnswers(c), caution: newCaution(c)}
+	e := &Explore{Context: c, panel: newPanel(c), centre: newCentre(c), answers: newAnswers(c), foot: newFoot(c)}
 	e.centre.picture.OnDrawn = e.Pace.drawn
 	e.words = &pacer{Context: c, every: wordsEvery, do: e.write}
 	e.strip, e.bar = newStrip(c, ExploreView), newPlaybar(c)
 	e.object = e.arrange()
-	e.bar.OnGrow = e.object.Refresh
+	e.bar.OnGrow, e.foot.onGrow = e.object.Refresh, e.object.Refresh
 	c.Session.Watch(e.display)
 	e.display(c.Session.Now())
 	return e
@@ -64,11 +64,12 @@ func (e *Explore) write() {
 	e.centre.write()
 	e.answers.write()
 	e.bar.write()
+	e.foot.write(e.Session.Now())
 }
 
 // Restyle shows everything again after the theme was changed.
 func (e *Explore) Restyle() {
-	e.caution.restyle()
+	e.foot.restyle()
 	e.display(e.Session.Now())
 	e.answers.plots.pace.wish()
 	e.object.Refresh()

@@ -21,7 +21,7 @@ type Target struct {
 	aim     *aim
 	bar     *playbar
 	verdict *verdict
-	caution *caution
+	foot    *foot
 	words   *pacer
 	object  *fyne.Container
 }
@@ -31,7 +31,7 @@ func NewTarget(c *Context) *Target {
 	if c.Motions == nil {
 		c.Motions = session.NewMotions().Follow(c.Session)
 	}
-	t := &Target{Context: c, caution: newCaution(c)}
+	t := &Target{Context: c, foot: newFoot(c)}
 	t.bar = newPlaybar(c)
 	t.goals = newGoals(c)
 	t.aim = newAim(c, t.bar)
@@ -51,12 +51,12 @@ func NewTarget(c *Context) *Target {
 		t.goals.mark(c.Play.now.Key)
 	}
 	t.words = &pacer{Context: c, every: wordsEvery, do: t.write}
-	k := t.caution
 	t.object = container.New(&columns{Context: c, strip: newStrip(c, TargetView), left: t.goals.object,
-		middle: t.aim.object, right: t.verdict.object, caution: k})
+		middle: t.aim.object, right: t.verdict.object, foot: t.foot})
 	for _, o := range t.object.Layout.(*columns).all() {
 		t.object.Add(o)
 	}
+	t.foot.onGrow = t.object.Refresh
 	c.Session.Watch(t.display)
 	t.display(c.Session.Now())
 	return t
@@ -90,6 +90,7 @@ func (t *Target) display(s *session.Snapshot) {
 func (t *Target) write() {
 	t.verdict.write()
 	t.bar.write()
+	t.foot.write(t.Session.Now())
 }
 
 // ShowMotion shows a motion on the joint, and plays it.
@@ -103,7 +104,7 @@ func (t *Target) ShowMotion(key string) {
 
 // Restyle shows everything again after the theme was changed.
 func (t *Target) Restyle() {
-	t.caution.restyle()
+	t.foot.restyle()
 	t.aim.forget()
 	t.display(t.Session.Now())
 	t.object.Refresh()
@@ -130,16 +131,15 @@ func (t *Target) Places() map[string]fyne.CanvasObject {
 }
 
 // columns lays three columns beside each other, the strip before them and the
-// caution under them.
+// foot under them.
 type columns struct {
 	*Context
 	strip, left, middle, right fyne.CanvasObject
-	caution                    *caution
+	foot                       *foot
 }
 
 func (l *columns) all() []fyne.CanvasObject {
-	c := l.caution
-	return []fyne.CanvasObject{l.strip, l.left, l.middle, l.right, c.label, c.rules[0], c.rules[1], c.rules[2], c.rules[3]}
+	return append([]fyne.CanvasObject{l.strip, l.left, l.middle, l.right}, l.foot.objects()...)
 }
 
 // MinSize is what the least window can show.
@@ -152,22 +152,18 @@ func (l *columns) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	strip := float32(stripWidth) * k
 	left := max(min(panelWidth*k, size.Width*0.27), l.left.MinSize().Width)
 	right := max(min(answersWidth*k, size.Width*0.33), min(size.Width*0.24, mostAnswers*k))
-	c := l.caution
-	c.label.Resize(fyne.NewSize(size.Width, 1))
-	foot := c.label.MinSize().Height
-	body := size.Height - foot
+	rules, body := l.foot.rules, l.foot.lay(size)
 	lay := func(o fyne.CanvasObject, x, y, w, h float32) {
 		o.Move(fyne.NewPos(x, y))
 		o.Resize(fyne.NewSize(w, h))
 	}
-	lay(c.label, 0, body, size.Width, foot)
 	lay(l.strip, 0, 0, strip, body)
-	lay(c.rules[3], strip, 0, 1, body)
+	lay(rules[3], strip, 0, 1, body)
 	lay(l.left, strip+1, 0, left, body)
 	left += strip + 1
 	lay(l.middle, left+1, 0, size.Width-left-right-2, body)
 	lay(l.right, size.Width-right, 0, right, body)
-	lay(c.rules[0], left, 0, 1, body)
-	lay(c.rules[1], size.Width-right-1, 0, 1, body)
-	lay(c.rules[2], 0, body, size.Width, 1)
+	lay(rules[0], left, 0, 1, body)
+	lay(rules[1], size.Width-right-1, 0, 1, body)
+	lay(rules[2], 0, body, size.Width, 1)
 }

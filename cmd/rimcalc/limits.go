@@ -92,8 +92,8 @@ func (a answers) writeText(out io.Writer) error {
 		p.table(w, w.Rows(&a.c, d.answers))
 	}
 	p.line("")
-	for _, f := range kinematics.Warnings(&a.c) {
-		p.line(w.FaultText(f))
+	for _, text := range w.Warned(&a.c) {
+		p.line(text)
 	}
 	p.line(w.Caution())
 	return p.err

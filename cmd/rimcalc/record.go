@@ -61,10 +61,7 @@ func (a answers) record() (limitsRecord, error) {
 	if err != nil {
 		return limitsRecord{}, err
 	}
-	r := limitsRecord{Format: "rimclear-limits", Version: 1, Caution: w.Caution(), Case: data}
-	for _, f := range kinematics.Warnings(&a.c) {
-		r.Warnings = append(r.Warnings, w.FaultText(f))
-	}
+	r := limitsRecord{Format: "rimclear-limits", Version: 1, Caution: w.Caution(), Case: data, Warnings: w.Warned(&a.c)}
 	for _, d := range a.designs {
 		one := designRecord{
 			Design: present.Letter(d.index), Name: a.design(d).Name,

@@ -246,10 +246,4 @@ func (t *terminal) recordings(names []string, s *subject) error {
 }
 
 // warnings are what a user should know of a valid case.
-func (s *subject) warnings(w *present.Words) []string {
-	var list []string
-	for _, f := range kinematics.Warnings(&s.c) {
-		list = append(list, w.FaultText(f))
-	}
-	return list
-}
+func (s *subject) warnings(w *present.Words) []string { return w.Warned(&s.c) }

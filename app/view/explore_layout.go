@@ -1,39 +1,10 @@
 package view
 
 import (
-	"image/color"
-
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 )
-
-// caution is the quiet line along the foot, and the rules between the parts.
-type caution struct {
-	*Context
-	label *widget.Label
-	rules [4]*canvas.Rectangle
-}
-
-func newCaution(c *Context) *caution {
-	k := &caution{Context: c, label: widget.NewLabel(c.Words.Caution())}
-	k.label.SizeName, k.label.Importance = theme.SizeNameCaptionText, widget.LowImportance
-	k.label.Wrapping, k.label.Alignment = fyne.TextWrapWord, fyne.TextAlignCenter
-	for i := range k.rules {
-		k.rules[i] = canvas.NewRectangle(color.Transparent)
-	}
-	k.restyle()
-	return k
-}
-
-func (c *caution) restyle() {
-	for _, r := range c.rules {
-		r.FillColor = c.Theme.Color(theme.ColorNameSeparator, fyne.CurrentApp().Settings().ThemeVariant())
-		r.Refresh()
-	}
-}
 
 // Widths of the columns, before the text is enlarged.
 const (
@@ -47,12 +18,11 @@ const (
 )
 
 func (e *Explore) arrange() *fyne.Container {
-	c := e.caution
-	return container.New(&exploreLayout{e}, e.strip, e.panel.object, e.centre.object, e.answers.object, e.bar.object,
-		c.label, c.rules[0], c.rules[1], c.rules[2], c.rules[3])
+	columns := []fyne.CanvasObject{e.strip, e.panel.object, e.centre.object, e.answers.object, e.bar.object}
+	return container.New(&exploreLayout{e}, append(columns, e.foot.objects()...)...)
 }
 
-// exploreLayout lays the three columns beside each other and the caution under
+// exploreLayout lays the three columns beside each other and the foot under
 // them. The side columns grow with the text, up to a share of the window, and
 // shrink a little in a narrow one.
 type exploreLayout struct{ e *Explore }
@@ -66,24 +36,20 @@ func (l *exploreLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	left := ceil(max(min(panelWidth*k, size.Width*0.27), e.panel.object.MinSize().Width))
 	right := ceil(max(min(answersWidth*k, size.Width*0.34), min(size.Width*0.24, mostAnswers*k)))
 	e.answers.Narrow = size.Width < stackedBelow*k
-	c := e.caution
-	c.label.Resize(fyne.NewSize(size.Width, 1))
-	foot := ceil(c.label.MinSize().Height)
-	body := size.Height - foot
+	rules, body := e.foot.rules, e.foot.lay(size)
 	lay := func(o fyne.CanvasObject, x, y, w, h float32) {
 		o.Move(fyne.NewPos(x, y))
 		o.Resize(fyne.NewSize(w, h))
 	}
-	lay(c.label, 0, body, size.Width, foot)
 	lay(e.strip, 0, 0, strip, body)
-	lay(c.rules[3], strip, 0, 1, body)
+	lay(rules[3], strip, 0, 1, body)
 	lay(e.panel.object, strip+1, 0, left, body)
 	left += strip + 1
 	bar := e.bar.heightAt(size.Width - left - right - 2)
 	lay(e.centre.object, left+1, 0, size.Width-left-right-2, body-bar)
 	lay(e.bar.object, left+1, body-bar, size.Width-left-right-2, bar)
 	lay(e.answers.object, size.Width-right, 0, right, body)
-	lay(c.rules[0], left, 0, 1, body)
-	lay(c.rules[1], size.Width-right-1, 0, 1, body)
-	lay(c.rules[2], 0, body, size.Width, 1)
+	lay(rules[0], left, 0, 1, body)
+	lay(rules[1], size.Width-right-1, 0, 1, body)
+	lay(rules[2], 0, body, size.Width, 1)
 }
