@@ -170,3 +170,22 @@ func TestTheSocketNoteNamesWhatItCouldNotHold(t *testing.T) {
 		t.Errorf("tied: %q", got)
 	}
 }
+
+func TestADesignInContactFromTheStartIsNotCalledAlike(t *testing.T) {
+	w := English()
+	wedged := func(d *kinematics.Design) { d.Neck.Diameter = d.Rim.HeadDiameter - 1 }
+	list := rivals(0, wedged)
+	if !list[1].stuck() || list[0].stuck() {
+		t.Fatal("a neck nearly as wide as its head is to touch in neutral, the other not")
+	}
+	for _, text := range []string{w.Differs(list, 0, 1), w.Differs(list, 1, 0), w.Differs(list, 0, 0)} {
+		if !strings.HasPrefix(text, "In B neck and rim touch in neutral already") {
+			t.Errorf("said: %q", text)
+		}
+	}
+	both := []Rival{list[1], list[1]}
+	both[0].Letter = "A"
+	if text := w.Differs(both, 0, 1); !strings.HasPrefix(text, "In both B and A") {
+		t.Errorf("of two wedged designs: %q", text)
+	}
+}

@@ -33,6 +33,8 @@ func (w *Words) Differs(list []Rival, base, at int) string {
 	r, b := &list[at], &list[base]
 	gain, loss := extremes(r, b)
 	switch {
+	case r.stuck() || b.stuck():
+		return w.twoSentences(w.withoutLimits(r, b), w.jumps(r, b))
 	case gain < 0 && loss < 0:
 		text := w.Phrase("compare_alike", "design", r.Letter, "base", b.Letter)
 		return w.twoSentences(w.twoSentences(text, w.jumps(r, b)), w.servesBoth(r, b))
@@ -47,6 +49,28 @@ func (w *Words) Differs(list []Rival, base, at int) string {
 	text := w.Phrase("compare_further_"+comparedKeys[gain], "design", r.Letter, "base", b.Letter, "angle", w.Degrees(d))
 	text = w.twoSentences(text, w.placementError(r, b, gain, d))
 	return w.twoSentences(w.twoSentences(text, w.costs(r, b, loss)), w.servesBoth(r, b))
+}
+
+// stuck reports whether neck and rim touch in neutral already, so that there is
+// no limit to compare.
+func (r *Rival) stuck() bool {
+	for _, a := range r.Answers {
+		if a.Limit.Status != kinematics.StartsInContact {
+			return false
+		}
+	}
+	return len(r.Answers) > 0
+}
+
+// withoutLimits says which of two designs touches in neutral already.
+func (w *Words) withoutLimits(r, b *Rival) string {
+	switch {
+	case r.stuck() && b.stuck():
+		return w.Phrase("compare_stuck_both", "design", r.Letter, "base", b.Letter)
+	case r.stuck():
+		return w.Phrase("compare_stuck", "design", r.Letter)
+	}
+	return w.Phrase("compare_stuck", "design", b.Letter)
 }
 
 func (w *Words) twoSentences(first, second string) string {
