@@ -189,6 +189,7 @@ func (c *solidCup) divide() {
 			}
 		}
 	}
+	stops = append(stops, c.crossings()...)
 	slices.Sort(stops)
 	stops = append(stops, 360)
 	_, corners := c.profile(c.base)
@@ -204,6 +205,29 @@ func (c *solidCup) divide() {
 			}
 		}
 	}
+}
+
+// crossings are the azimuths at which the higher of two lips becomes the lower: the
+// face has a kink there.
+func (c *solidCup) crossings() (list []float64) {
+	a, b := c.r.Lips[0], c.r.Lips[1]
+	over := func(az float64) float64 { return float64(a.Height)*hump(a, az) - float64(b.Height)*hump(b, az) }
+	const step = 0.25
+	for at := 0.0; at < 360; at += step {
+		if over(at)*over(at+step) >= 0 {
+			continue
+		}
+		from, to := at, at+step
+		for range 50 {
+			if m := (from + to) / 2; over(from)*over(m) > 0 {
+				from = m
+			} else {
+				to = m
+			}
+		}
+		list = append(list, to)
+	}
+	return list
 }
 
 // climb bounds the change of the polar angle per degree of azimuth about the

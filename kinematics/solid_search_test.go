@@ -126,23 +126,41 @@ func (s *solidSearch) run() (best, low float64) {
 	return s.best, min(low, s.best)
 }
 
+// Leaves that are polished whatever lies beside them, and at most, counted twice
+// each; and from how many they are chosen then.
+const (
+	fewLeaves    = 12
+	mostLeaves   = 80
+	lowestLeaves = 1500
+)
+
 // polishAll walks downhill from the lowest leaf and from others that are not
-// beside one that was polished.
+// beside one that was polished; where the parts run along each other so that these
+// are many, from those that no lower one is beside.
 func (s *solidSearch) polishAll() {
 	slices.SortFunc(s.leaves, func(a, b leaf) int { return cmp.Compare(a.gap, b.gap) })
-	var done []vec3
-	for _, l := range s.leaves {
-		if len(done) >= 12 || s.sign && s.best <= 0 || s.lowest(l.cell, l.gap) > s.threshold() {
+	type spot struct {
+		patch *solidPatch
+		at    vec3
+	}
+	var done []spot
+	for i, l := range s.leaves {
+		if len(done) >= mostLeaves || len(done) >= fewLeaves && i >= lowestLeaves || s.sign && s.best <= 0 || s.lowest(l.cell, l.gap) > s.threshold() {
 			break
 		}
-		beside := false
+		beside := len(done) >= fewLeaves && l.above(s.leaves[:i])
 		for _, p := range done {
-			beside = beside || l.cell.middle.plus(-1, p).length() < 10*smallest
+			beside = beside || p.patch == l.cell.patch && l.cell.middle.plus(-1, p.at).length() < 10*smallest
 		}
 		if !beside {
-			done = append(done, l.cell.middle, s.polish(l))
+			done = append(done, spot{l.cell.patch, l.cell.middle}, spot{l.cell.patch, s.polish(l)})
 		}
 	}
+}
+
+// above reports whether one of some lower leaves is beside a leaf.
+func (l leaf) above(lower []leaf) bool {
+	return slices.ContainsFunc(lower, func(o leaf) bool { return l.cell.middle.plus(-1, o.cell.middle).length() < 4*smallest })
 }
 
 // polish walks downhill from a leaf on an ever finer grid of its patch.
