@@ -70,6 +70,20 @@ var onceWrong = map[string]struct {
 		},
 		motion.Path{Zero: hip.RelaxedSitting, Waypoints: []hip.Posture{{}, posture(23.77, 32.42, -43.85), posture(56.78, 24.64, 52.81)}},
 	},
+	"an edge that comes to one azimuth of the bearing at several places": {
+		Hip{Tilts: hip.Tilts{Supine: deg(-17.81), Standing: deg(23.71), RelaxedSitting: deg(-28.87), FlexedSitting: deg(21.47)}, CupPlane: hip.Standing, PosturePlane: hip.FlexedSitting},
+		Design{
+			Rim: implant.Rim{HeadDiameter: 33.794, Arc: deg(197.12), Wall: 3.464, Extension: 0.731,
+				Lips: [2]implant.Lip{{Height: deg(14.04), Centre: deg(36.28), Plateau: deg(142.86)}}},
+			Neck: implant.Neck{
+				Taper:     implant.Taper{StartDiameter: 23.037, Start: 5.67, EndDiameter: 17.325, End: 11.796},
+				Trapezoid: implant.Trapezoid{Width: 23.037, Superior: 19.669, Inferior: 23.973, Corner: 0.845, Roll: deg(-38.43)},
+			},
+			Cup:  Cup{Inclination: deg(42.84), Anteversion: deg(33.26)},
+			Stem: hip.Stem{Anteversion: deg(-7.32), NeckShaft: deg(126.6), Varus: deg(4.83), SagittalTilt: deg(-6.53)},
+		},
+		motion.Path{Zero: hip.Standing, Waypoints: []hip.Posture{{}, posture(130.65, 0, 0)}},
+	},
 	"a stop of the outline on a ramp": {
 		Hip{Tilts: hip.Tilts{Supine: deg(-4.04), Standing: deg(-23.13), RelaxedSitting: deg(8.2), FlexedSitting: deg(26.98)}, CupPlane: hip.FlexedSitting, PosturePlane: hip.FlexedSitting},
 		Design{

@@ -22,15 +22,16 @@ var featureSets = []string{
 	"chamfer oval shift taper", "recess trapezoid flare inset", "lip oval taper chamfer", "step trapezoid flare inset", "steep oval shift taper recess", "many",
 }
 
-// overhangs are sets of necks whose edge hangs over what lies beyond. The solids
-// take a second or more for each, so that few are compared.
-var overhangs = []string{"lip oval shift cliff", "chamfer lip oval shift cliff"}
+// edges are sets of necks with an edge about where they leave the ball: one that
+// hangs over what lies beyond, or one that reaches a little under the face. The
+// solids take a second or more for each, so that few are compared.
+var edges = []string{"lip oval shift cliff", "chamfer lip oval shift cliff", "lip extension trapezoid sill", "step inset oval shift sill"}
 
 // freshSet is what the fresh design of a number is drawn from.
 func freshSet(i int) string {
 	const seldom = 500
 	if i%seldom == seldom-1 {
-		return overhangs[i/seldom%len(overhangs)]
+		return edges[i/seldom%len(edges)]
 	}
 	return featureSets[i%len(featureSets)]
 }
@@ -139,6 +140,11 @@ func feature(r *rand.Rand, d *Design, name string) {
 		at := math.Sqrt(max(1, math.Pow(head/2+u(-1, 1)*m.Wall/2, 2)-reach*reach))
 		long := u(0.2, 0.9) * reach * reach / at
 		n.Taper = implant.Taper{StartDiameter: thick, Start: at, EndDiameter: thick * u(0.5, 0.9), End: at + max(1, min(long*0.4, 20))}
+	case "sill": // an edge a little outside the ball, and a bearing that is nearly concentric
+		m.Inset, m.Extension = m.Inset*u(0, 0.3), m.Extension*u(0, 0.3)
+		reach, thick := n.Widest()/2, max(n.Oval.Width, n.Trapezoid.Width)
+		at := math.Sqrt(max(1, math.Pow(head/2+u(0, 0.5), 2)-reach*reach))
+		n.Taper = implant.Taper{StartDiameter: thick, Start: at, EndDiameter: thick * u(0.6, 1.3), End: at + u(10, 25)}
 	case "skirt":
 		n.Skirt = implant.Skirt{Diameter: n.Widest() * u(1.05, 1.5), Length: head/2*u(0.75, 1.15) + u(0, m.Wall)}
 	case "oval":
@@ -340,7 +346,7 @@ func TestRandomFeaturedDesignsStopWhereTheSolidsTouch(t *testing.T) {
 		t.Skip("the full run asks the solids")
 	}
 	const each, few = 48, 12
-	for k, features := range append(featureSets, overhangs...) {
+	for k, features := range append(featureSets, edges...) {
 		t.Run(strings.ReplaceAll(features, " ", "_"), func(t *testing.T) {
 			t.Parallel()
 			r := rand.New(rand.NewPCG(20, uint64(k)))

@@ -46,6 +46,7 @@ var mutants = []mutant{
 	{"the wall's outer edge is not looked at", "kinematics/aperture/cone.go", "cuts := []float64{0, 1}", "cuts := []float64{0, 0.9}", nil},
 	{"an edge of the neck is taken to be as far off all round", "kinematics/aperture/seat.go", "s.band.Breaks(psi)", "s.band.Breaks(0)", nil},
 	{"an edge of the neck is followed without its roll", "kinematics/aperture/level.go", "o.width.edge(l.edge, rollOf(p, direction(l.reached(f, rho), phi)), within)", "o.width.edge(l.edge, 0*rollOf(p, direction(l.reached(f, rho), phi)), within)", nil},
+	{"an edge of the neck under the face is not looked at", "kinematics/aperture/under.go", "if lo == hi ||", "if lo <= hi ||", nil},
 	{"an overhang of the neck is not looked at", "kinematics/aperture/cliff.go", "return max(-d, min(d, gap))", "return max(-d, min(9*d, gap))", nil},
 	{"the rim beside a stop is that a little way on", "kinematics/aperture/outline.go", "return 2*o.rim.Polar(phi+nudge) - o.rim.Polar(phi+2*nudge)", "return o.rim.Polar(phi + nudge)", nil},
 	{"a touch is no contact", "kinematics/contact.go", "const Touch = 1e-9 * unit.Degree", "const Touch = -1e-3 * unit.Degree", nil},

@@ -53,8 +53,11 @@ type Aperture struct {
 type pair interface {
 	margin(Pose) unit.Angle // over samples
 	sampled(Pose) Touch     // the sample of that margin
-	nearest(Pose) Touch     // refined on the exact shapes
-	seen(Pose) r3.Vec       // the direction that table and field ask about
+	// bound is at most the exact margin of a free pose; loss is what was taken off
+	// the margin over samples for that.
+	bound(Pose) (least, loss unit.Angle)
+	nearest(Pose) Touch // refined on the exact shapes
+	seen(Pose) r3.Vec   // the direction that table and field ask about
 	// least is the margin over samples at a direction seen, or a lower bound of
 	// it that falls no faster than the direction moves, up to a radius around.
 	least(seen r3.Vec, radius unit.Angle) unit.Angle
@@ -156,8 +159,8 @@ func (a *Aperture) Clear(p Pose) unit.Angle {
 	if b := a.Below(p); b > nearly {
 		return b
 	}
-	if m := a.pair.margin(p) - a.short; m > 4*a.short {
-		return m
+	if b, loss := a.pair.bound(p); b > 4*loss {
+		return b
 	}
 	return a.pair.nearest(p).Margin
 }
@@ -173,6 +176,7 @@ type Touch struct {
 	Roll    unit.Angle // azimuth of the touched side about the neck axis
 	seat    int        // across the face of a round rim
 	share   float64    // of the way along the seat's segment
+	under   *under     // of a place under the face: it goes on with the neck; else nil
 	follows *level     // of an overhanging neck, whose edge the place goes on with; else nil
 	polar   unit.Angle // of the face, where the place is not at rest
 }

@@ -36,6 +36,15 @@ func (b bearing) breaks(neck implant.Neck) []float64 {
 	return list
 }
 
+// farthest returns how far the bearing below an edge is from the head centre at
+// most.
+func (b bearing) farthest(edge implant.Vertex) float64 {
+	if b.centre < 0 {
+		return b.radius - b.centre
+	}
+	return edge.Rho()
+}
+
 // at returns the place of the bearing at a distance from the head centre, or
 // the edge where there is none below it.
 func (b bearing) at(rho float64, edge implant.Vertex) implant.Vertex {

@@ -127,9 +127,8 @@ func (o *outline) findLevels(neck implant.Neck) {
 				}
 			}
 		}
-		if b, room := bearingOf(o.rim); room && l.hi > b.radius {
+		if b, room := bearingOf(o.rim); room && l.lo == l.hi && l.hi > b.radius { // else see under
 			l.segment, l.side, l.below = 0, 0, b
-			l.lo = max(l.lo, b.radius)
 			put(l)
 		}
 	}

@@ -17,6 +17,7 @@ type mutual struct {
 	rings     []ring      // discs of the widest half-width at each level
 	distances [][]float64 // of each level's places from the head centre, none where they move
 	section   ellipse
+	unders    []*under
 }
 
 func newMutual(rim implant.Rim, neck implant.Neck) *mutual {
@@ -32,7 +33,8 @@ func newMutual(rim implant.Rim, neck implant.Neck) *mutual {
 		m.rings = append(m.rings, newRing(m.directions(l), []unit.Angle{widest}))
 		m.distances = append(m.distances, m.measure(l))
 	}
-	widen(m.rings, m.short())
+	m.unders, m.loss = m.outline.unders(neck), m.outline.short()
+	widen(m.rings, m.loss)
 	m.knowCliffs()
 	if m.radial {
 		inner, _ := rim.Reach()
@@ -130,12 +132,51 @@ func (m *mutual) scanBlock(p Pose, k int, b *block, list *shortlist) {
 
 func (m *mutual) margin(p Pose) unit.Angle {
 	n, _ := m.closest(p)
-	return m.signed(p, Touch{Margin: n.gap}).Margin
+	return m.signed(p, m.closestUnder(p, Touch{Margin: n.gap})).Margin
 }
 
 func (m *mutual) sampled(p Pose) Touch {
 	n, level := m.closest(p)
-	return m.signed(p, m.station(p, n, level))
+	return m.signed(p, m.closestUnder(p, m.station(p, n, level)))
+}
+
+// closestUnder returns the place under the face of least gap over samples, if
+// that is less than what is known of the face.
+func (m *mutual) closestUnder(p Pose, best Touch) Touch {
+	for _, u := range m.unders {
+		if t, found := u.closest(p, best.Margin); found {
+			best = t
+		}
+	}
+	return best
+}
+
+// short has room for an edge under the face that may pass its corner between two
+// samples.
+func (m *mutual) short() unit.Angle {
+	s := m.loss
+	for _, u := range m.unders {
+		s = max(s, u.short())
+	}
+	return s
+}
+
+func (m *mutual) bound(p Pose) (least, loss unit.Angle) {
+	n, _ := m.closest(p)
+	least, loss = m.signed(p, Touch{Margin: n.gap}).Margin-m.loss, m.loss
+	for _, u := range m.unders {
+		if t, found := u.closest(p, least+u.short()); found {
+			least, loss = t.Margin-u.short(), u.short()
+		}
+	}
+	return least, loss
+}
+
+func (m *mutual) gap(p Pose, t Touch) unit.Angle {
+	if t.under != nil {
+		return t.under.at(p, t.Roll).Margin
+	}
+	return m.outline.gap(p, t)
 }
 
 // closest returns the sample of least gap, and its level.
@@ -205,6 +246,9 @@ func (m *mutual) least(axis r3.Vec, radius unit.Angle) unit.Angle {
 	for i := range m.rings {
 		least = min(least, m.rings[i].least(axis).gap)
 	}
+	for _, u := range m.unders {
+		least = min(least, u.least(axis))
+	}
 	return least
 }
 
@@ -220,6 +264,11 @@ func (m *mutual) nearest(p Pose) Touch {
 			if t := m.down(p, n.index, k); t.Margin < best.Margin {
 				best = t
 			}
+		}
+	}
+	for _, u := range m.unders {
+		if t, found := u.nearest(p, best.Margin); found {
+			best = t
 		}
 	}
 	return m.signed(p, best)

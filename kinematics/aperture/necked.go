@@ -35,7 +35,8 @@ func newNecked(rim implant.Rim, neck implant.Neck) *necked {
 		}
 		n.rings = append(n.rings, newRing(points, discs))
 	}
-	widen(n.rings, n.short())
+	n.loss = n.short()
+	widen(n.rings, n.loss)
 	return n
 }
 
@@ -49,12 +50,21 @@ func (n *necked) short() unit.Angle { return 1.1*n.bulge + n.dip + 0.001*unit.De
 
 func (n *necked) steady() unit.Angle { return -180 * unit.Degree }
 
-// seen returns the cup axis in the neck frame.
-func (n *necked) seen(p Pose) r3.Vec {
+func (n *necked) seen(p Pose) r3.Vec { return cupAxis(p) }
+
+// cupAxis returns the cup axis in the neck frame.
+func cupAxis(p Pose) r3.Vec {
 	return r3.Vec{X: p.Superior.Z, Y: p.Anterior.Z, Z: p.Axis.Z}
 }
 
+// inCup returns a direction of the neck frame in the cup frame.
+func inCup(p Pose, at r3.Vec) r3.Vec {
+	return r3.Add(r3.Add(r3.Scale(at.X, p.Superior), r3.Scale(at.Y, p.Anterior)), r3.Scale(at.Z, p.Axis))
+}
+
 func (n *necked) margin(p Pose) unit.Angle { return n.least(n.seen(p), 0) }
+
+func (n *necked) bound(p Pose) (least, loss unit.Angle) { return n.margin(p) - n.loss, n.loss }
 
 func (n *necked) least(x r3.Vec, _ unit.Angle) unit.Angle {
 	least := unit.Angle(math.Inf(1))
@@ -120,8 +130,7 @@ func (n *necked) refine(p Pose, x r3.Vec, i, k int) Touch {
 		psi, share, gap = turned, y, better
 	}
 	o := s.spot(psi, share)
-	at := r3.Add(r3.Add(r3.Scale(o.at.X, p.Superior), r3.Scale(o.at.Y, p.Anterior)), r3.Scale(o.at.Z, p.Axis))
-	return Touch{Margin: gap, Azimuth: azimuth(at), Vertex: o.vertex, Roll: psi, seat: k, share: share}
+	return Touch{Margin: gap, Azimuth: azimuth(inCup(p, o.at)), Vertex: o.vertex, Roll: psi, seat: k, share: share}
 }
 
 // table offsets the neck by the rim's polar angle.

@@ -3,6 +3,7 @@ package aperture
 import (
 	"math"
 	"slices"
+	"sort"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -24,6 +25,7 @@ type outline struct {
 	// cosInner is the cosine of a polar angle within which no axis points into
 	// the body of the cup.
 	cosInner float64
+	loss     unit.Angle // by how much the margin over samples at the face exceeds the exact one, at most
 	sagitta  unit.Angle // by how much the rim may lie off the chords between samples
 }
 
@@ -126,7 +128,23 @@ func (o *outline) short() unit.Angle {
 	if o.skirt {
 		s += 0.6 * unit.Degree
 	}
-	return s
+	return s + o.aslant()
+}
+
+// aslant is by how much the gap may be less between the levels of a chamfer than at
+// them: on the ramp of a lip it is cut aslant, and the valley of the gap may cross
+// it. The share of the square of its length over its distance is measured, with
+// room; no proof.
+func (o *outline) aslant() (most unit.Angle) {
+	if !o.rim.Chamfer.Present() {
+		return 0
+	}
+	for i := range o.faces {
+		a, b := o.faces[i].Corner[0], o.faces[i].Corner[1]
+		length, near := math.Hypot(b.Axial-a.Axial, b.Radial-a.Radial), min(a.Rho(), b.Rho())
+		most = max(most, unit.Angle(length*length/(near*near)/40))
+	}
+	return most
 }
 
 // pieces returns in how many parts to cut a stretch so that none is longer
@@ -248,4 +266,17 @@ func (o *outline) signed(p Pose, t Touch) Touch {
 		t.Margin = -(max(t.Margin, -n) + 2*n)
 	}
 	return t
+}
+
+// after returns the first sample whose azimuth is not before one.
+func (o *outline) after(phi unit.Angle) int {
+	from := o.sample[0].phi
+	turn := func(a unit.Angle) unit.Angle { // from the first sample on
+		if a -= from; a < 0 {
+			a += 360 * unit.Degree
+		}
+		return a
+	}
+	at := turn(phi.Wrapped())
+	return o.wrap(sort.Search(len(o.sample), func(i int) bool { return o.sample[i].phi-from >= at }))
 }

@@ -27,7 +27,8 @@ func newRimmed(rim implant.Rim, neck implant.Neck) *rimmed {
 		l := &m.levels[k]
 		m.rings = append(m.rings, newRing(m.directions(l), m.discs(l)))
 	}
-	widen(m.rings, m.short())
+	m.loss = m.short()
+	widen(m.rings, m.loss)
 	m.measure()
 	return m
 }
@@ -64,6 +65,8 @@ func (m *rimmed) margin(p Pose) unit.Angle {
 	}
 	return m.signed(p, Touch{Margin: least}).Margin
 }
+
+func (m *rimmed) bound(p Pose) (least, loss unit.Angle) { return m.margin(p) - m.loss, m.loss }
 
 func (m *rimmed) least(axis r3.Vec, radius unit.Angle) unit.Angle {
 	if !m.radial && m.nearBody(axis, radius) {

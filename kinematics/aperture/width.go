@@ -77,15 +77,24 @@ func newWidths(neck implant.Neck, from, to float64) width {
 	return w
 }
 
-// distances returns the ends of a range and where the neck's width has a corner
-// or jump between them, at azimuth 0.
+// distances returns where to measure a neck between two distances: there, where
+// its width has a corner or jump at some azimuth, and in so many steps over both.
 func distances(neck implant.Neck, from, to float64) []float64 {
 	list := []float64{from, to}
-	at, n := neck.Breaks(0)
-	for _, rho := range at[:n] {
-		if rho > from && rho < to {
-			list = append(list, rho)
+	stretch := func(lo, hi float64, steps int) {
+		for k := range steps + 1 {
+			if rho := lo + (hi-lo)*float64(k)/float64(steps); rho > from && rho < to {
+				list = append(list, rho)
+			}
 		}
+	}
+	_, edges := neck.Breaks(0)
+	for edge := range edges {
+		lo, hi := edgeReach(neck, edge)
+		stretch(lo, hi, 4)
+	}
+	if edges > 0 && !neck.Round() { // else it is steepest at an end
+		stretch(from, to, 8)
 	}
 	return list
 }
