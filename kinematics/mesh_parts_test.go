@@ -39,6 +39,8 @@ func (m *rings) lay(rows ...[]vec3) {
 const (
 	meshTurn = 720 // round the rim and round the neck
 	meshRamp = 160 // along each ramp of a lip
+	// meshBelow is how many rows the bearing has below the face, half a degree apart.
+	meshBelow = 60
 )
 
 // meshLips are the features of a rim along its azimuth.
@@ -89,8 +91,9 @@ func meshRise(l implant.Lip, azimuth float64) float64 {
 	return 0
 }
 
-// cupMesh is the face of the cup and, a hair outside its place so that its
-// chords never stand out, the bearing below. Points are towards the rim's
+// cupMesh is the face of the cup and the bearing below: where there is room between
+// it and the ball finely, else a hair outside its place, so that its chords never
+// stand out. Points are towards the rim's
 // superior, its anterior, and out of the cup.
 func cupMesh(r implant.Rim) *rings {
 	m := &rings{}
@@ -109,8 +112,23 @@ func cupMesh(r implant.Rim) *rings {
 		outer = append(outer, at(a, face(a), radius+r.Wall))
 	}
 	m.lay(inner, outer)
-	const around, down = 48, 12
 	var rows [][]vec3
+	if r.Inset != 0 {
+		for k := range meshBelow + 1 {
+			var row []vec3
+			for i, a := range meshAzimuths(r) {
+				row = append(row, inner[i])
+				if k > 0 { // not into the ball, in which the neck has no surface
+					p := at(a, face(a)+0.5*float64(k), radius)
+					row[i] = p.plus(max(1, radius/p.length())-1, p)
+				}
+			}
+			rows = append(rows, row)
+		}
+		m.lay(rows...)
+	}
+	const around, down = 48, 12
+	rows = nil
 	for k := range down + 1 {
 		row := make([]vec3, around)
 		for i := range row {
