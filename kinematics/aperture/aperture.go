@@ -137,7 +137,7 @@ func (a *Aperture) Margin(p Pose) unit.Angle {
 // Overstated bounds by how much Margin exceeds the exact margin of a free pose:
 // about 0.01° for lips and ovals, a tenth of a degree or two where sharp corners
 // of the neck meet a rim that is not round, 0.6° where a skirt ends on a face that
-// is not radial.
+// is not radial or another edge of the neck reaches under it.
 func (a *Aperture) Overstated() unit.Angle { return a.short }
 
 // Below returns a lower bound of the margin at a glance. It is less than 4°
