@@ -36,20 +36,9 @@ func (l *exploreLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	left := ceil(max(min(panelWidth*k, size.Width*0.27), e.panel.object.MinSize().Width))
 	right := ceil(max(min(answersWidth*k, size.Width*0.34), min(size.Width*0.24, mostAnswers*k)))
 	e.answers.Narrow = size.Width < stackedBelow*k
-	rules, body := e.foot.rules, e.foot.lay(size)
-	lay := func(o fyne.CanvasObject, x, y, w, h float32) {
-		o.Move(fyne.NewPos(x, y))
-		o.Resize(fyne.NewSize(w, h))
-	}
-	lay(e.strip, 0, 0, strip, body)
-	lay(rules[3], strip, 0, 1, body)
-	lay(e.panel.object, strip+1, 0, left, body)
-	left += strip + 1
-	bar := e.bar.heightAt(size.Width - left - right - 2)
-	lay(e.centre.object, left+1, 0, size.Width-left-right-2, body-bar)
-	lay(e.bar.object, left+1, body-bar, size.Width-left-right-2, bar)
-	lay(e.answers.object, size.Width-right, 0, right, body)
-	lay(rules[0], left, 0, 1, body)
-	lay(rules[1], size.Width-right-1, 0, 1, body)
-	lay(rules[2], 0, body, size.Width, 1)
+	body := e.foot.lay(size)
+	x, wide := e.foot.columns(size, body, column{e.strip, strip}, column{e.panel.object, left}, column{e.answers.object, right})
+	bar := e.bar.heightAt(wide)
+	lay(e.centre.object, x, 0, wide, body-bar)
+	lay(e.bar.object, x, body-bar, wide, bar)
 }

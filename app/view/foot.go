@@ -24,8 +24,7 @@ type foot struct {
 	label  *widget.Label
 	rules  [4]*canvas.Rectangle
 	told   kinematics.Case // of which the warnings are
-	known  bool
-	onGrow func() // lays the view out again
+	onGrow func()          // lays the view out again
 }
 
 func newFoot(c *Context) *foot {
@@ -61,10 +60,10 @@ func (f *foot) objects() []fyne.CanvasObject {
 func (f *foot) write(s *session.Snapshot) {
 	c := s.Case
 	c.Posture = f.told.Posture
-	if f.known && c == f.told {
+	if c == f.told {
 		return
 	}
-	f.told, f.known = c, true
+	f.told = c
 	text := strings.Join(f.Words.Warned(&c), "\n")
 	if text == f.warned.Text {
 		return
@@ -93,6 +92,32 @@ func (f *foot) lay(size fyne.Size) float32 {
 		row(f.scroll, min(heightFor(f.warned, size.Width), ceil(size.Height*mostWarned)))
 	}
 	return y
+}
+
+// column is an object at the side of a view, and how wide it is.
+type column struct {
+	fyne.CanvasObject
+	wide float32
+}
+
+// columns lays the strip, the left and the right column of a view beside each
+// other, as high as the body, and the rules between all parts. It returns where
+// the middle begins and how wide it is.
+func (f *foot) columns(size fyne.Size, body float32, strip, left, right column) (x, wide float32) {
+	lay(strip.CanvasObject, 0, 0, strip.wide, body)
+	lay(f.rules[3], strip.wide, 0, 1, body)
+	lay(left.CanvasObject, strip.wide+1, 0, left.wide, body)
+	end := strip.wide + 1 + left.wide
+	lay(f.rules[0], end, 0, 1, body)
+	lay(f.rules[1], size.Width-right.wide-1, 0, 1, body)
+	lay(right.CanvasObject, size.Width-right.wide, 0, right.wide, body)
+	lay(f.rules[2], 0, body, size.Width, 1)
+	return end + 1, size.Width - end - right.wide - 2
+}
+
+func lay(o fyne.CanvasObject, x, y, w, h float32) {
+	o.Move(fyne.NewPos(x, y))
+	o.Resize(fyne.NewSize(w, h))
 }
 
 // heightFor is how high the words of a label are in a width.

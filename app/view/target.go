@@ -152,18 +152,7 @@ func (l *columns) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	strip := float32(stripWidth) * k
 	left := max(min(panelWidth*k, size.Width*0.27), l.left.MinSize().Width)
 	right := max(min(answersWidth*k, size.Width*0.33), min(size.Width*0.24, mostAnswers*k))
-	rules, body := l.foot.rules, l.foot.lay(size)
-	lay := func(o fyne.CanvasObject, x, y, w, h float32) {
-		o.Move(fyne.NewPos(x, y))
-		o.Resize(fyne.NewSize(w, h))
-	}
-	lay(l.strip, 0, 0, strip, body)
-	lay(rules[3], strip, 0, 1, body)
-	lay(l.left, strip+1, 0, left, body)
-	left += strip + 1
-	lay(l.middle, left+1, 0, size.Width-left-right-2, body)
-	lay(l.right, size.Width-right, 0, right, body)
-	lay(rules[0], left, 0, 1, body)
-	lay(rules[1], size.Width-right-1, 0, 1, body)
-	lay(rules[2], 0, body, size.Width, 1)
+	body := l.foot.lay(size)
+	x, wide := l.foot.columns(size, body, column{l.strip, strip}, column{l.left, left}, column{l.right, right})
+	lay(l.middle, x, 0, wide, body)
 }
